@@ -1,0 +1,3 @@
+"""fieldapp: checklist and measurement logger for steel doors in container walls."""
+
+__version__ = "0.1.0"

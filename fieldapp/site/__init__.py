@@ -1,0 +1,1 @@
+"""A site on disk: made, loaded from a file, seeded for the demo, served."""

@@ -1,0 +1,1 @@
+"""Models, queries, migrations. The only room that talks to a database."""

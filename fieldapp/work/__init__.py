@@ -1,0 +1,1 @@
+"""The one registry of calculators: function, schemas, worked example, sources."""
