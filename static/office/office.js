@@ -1,0 +1,26 @@
+// Keys of the office: ↑ ↓ move through the lines, Enter opens (a link does that itself), F6 goes to the title block and back.
+const lines = () => [...document.querySelectorAll('.lines a.do')];
+
+const step = by => {
+  const all = lines();
+  if (!all.length) return false;
+  const at = all.indexOf(document.activeElement);
+  all[Math.max(0, Math.min(all.length - 1, at < 0 ? 0 : at + by))].focus();
+  return true;
+};
+
+const typing = target => target.closest('input, textarea, select');
+
+document.addEventListener('keydown', event => {
+  if (event.key === 'F6') {
+    const inBlock = document.activeElement.closest('.title-block');
+    const next = inBlock ? lines()[0] ?? document.querySelector('main a, main button') : document.querySelector('.title-block a');
+    next?.focus();
+    event.preventDefault();
+  } else if (!typing(event.target) && (event.key === 'ArrowDown' || event.key === 'ArrowUp')) {
+    if (lines().length && step(event.key === 'ArrowDown' ? 1 : -1)) event.preventDefault();
+  }
+});
+
+document.querySelector('[role=alert][tabindex]')?.focus();
+for (const button of document.querySelectorAll('[data-print]')) button.addEventListener('click', () => window.print());
