@@ -1,0 +1,89 @@
+// Every word of the work screens, in one place. Tone: a good foreman, short, second person, what to do before why.
+// {name} is replaced; "one step|{n} steps" takes the first form when n is 1.
+const WORDS = {
+  // states
+  "is.inside": "inside", "is.outside": "outside", "is.too close to call": "too close to call", "is.not read": "not read", "is.not known": "not known",
+  "is.not released": "hold point", "is.stated": "stated", "is.confirmed": "confirmed", "is.complete": "complete", "is.waiting": "waiting for {n}",
+  "is.stale": "stale", "is.on this phone": "on this phone", "is.sending": "sending", "is.sent": "sent", "is.refused": "refused",
+  "is.quarantined": "in quarantine", "is.two stand": "two accounts", "is.done": "done", "is.open": "open", "is.passed": "passed with a concession",
+  "is.shut": "hold point", "is.ready": "ready",
+  // general
+  "and": "{a} and {b}", "back": "Back", "step_of": "{stage}, step {n} of {of}", "touch": "touch to read", "touch_write": "touch to write",
+  "saved": "saved {time}", "not_saved_yet": "not kept yet", "by_at": "{who}, {time}", "this_phone": "this person",
+  "at_most": "at most {x}", "at_least": "at least {x}", "from_to": "{a} to {b}", "reversed": "level reversed", "not_turned": "not turned",
+  "optional": "if you can", "n_readings": "one reading|{n} readings", "history": "History", "no_packet": "This unit's plan is not on this phone. It comes with the next signal.",
+  "units": "Units", "phone": "Phone", "unit": "Unit {n}", "all_stages": "All stages", "all_steps": "All steps", "other_unit": "Other unit", "step_before": "Step before",
+  // directions
+  "way.top_left": "top left", "way.top_right": "top right", "way.top_in": "top in", "way.top_out": "top out", "way.left_high": "left high", "way.right_high": "right high",
+  "way.string_left": "top left string", "way.string_right": "top right string", "way.lower": "lower", "way.higher": "higher", "way.left": "left", "way.right": "right",
+  "way.in": "in", "way.out": "out", "which_way": "Which way? {a} or {b}", "string_how": "Which string is nearer the outside: the one that ends top left, or top right?",
+  // unit and stage
+  "stages_done": "one stage done|{n} stages done", "steps": "one step|{n} steps", "hold_at": "hold point at step {n}", "hold_point": "hold point", "step_n_of": "Step {n} of {of}, {say}",
+  "go_on": "Go on: {say}", "sign": "Sign", "sign_row": "Sign and hand over", "all_done": "All steps done. Sign.", "shut_here": "Stop. A second person looks first.",
+  "to_hold": "Second look: {say}", "new_plan": "New plan since {time}: {changed}.", "take_plan": "Take it now", "take_after": "Take it after this step.",
+  "outside_list": "{list}", "signed": "Signed by {who}", "returned": "Returned: {why}", "accepted": "Accepted by {who}", "hinges_left": "Hinges left", "hinges_right": "Hinges right",
+  "re_check": "After a move or lift", "stage_open": "{n} of {of} done", "look_again": "Look again",
+  // step
+  "read": "Read {say}", "write": "Write {say}", "tick_next": "Answer: {say}", "choose_next": "Choose: {say}", "next_step": "Next step", "next_stage": "Next: {say}",
+  "done": "Done", "not_done": "Not done", "second_look": "Get the second look", "see_answer": "See the answer", "see_moves": "See the move|See the {n} moves",
+  "ask_concession": "Ask for a concession", "asked": "Concession asked: {why}", "conceded": "Concession: {why}", "wrong_title": "If it is wrong", "note": "Add a note", "notes": "Notes",
+  "measure_again": "Measure again", "keep_this": "Keep this one", "two_stand": "Two accounts. Both stand until one of you settles it.", "rests_on": "Rests on", "from_source": "Limit: {origin}",
+  "origin.M": "maker's sheet", "origin.F": "handbook", "origin.D": "default, common practice", "origin.L": "local rule", "why_not": "Why not?", "why_not_say": "Why is this not done: {say}",
+  "box_offer": "As read for unit {unit} at {time}: {value}. Still so?", "still_so": "Still so", "shut_step": "This step waits for the second look before it.", "move_wait": "Two accounts in {say}",
+  "missing_sheet": "This answer comes when its plan is complete.", "settle_first": "Settle the two accounts first",
+  // number
+  "keep_next": "Keep it. Next: {say}", "keep_done": "Keep it", "keep_turn": "Turn it and read again", "keep_one": "Keep it, not turned", "not_read": "Not read", "rub": "rub out", "ft": "ft", "and_key": "and",
+  "plan": "plan {x}", "limits": "allowed {x}", "echo": "= {x}", "then_den": "then □/2 to □/32", "as_lies": "as it lies", "turned": "turned end for end", "level_len": "level {x}", "level_title": "Length of your level",
+  "level_full": "level as long as the side", "keep_level": "Keep the length", "mean_of": "mean {x}", "as_typed": "{x}, as typed", "neither": "Neither", "did_you_mean": "Far from the plan, {x}. Which is it?", "did_you_mean_bare": "Which is it?",
+  "far": "Far from the plan, {x}. Kept as typed if you keep it.", "nothing": "Type the figure first.", "why_not_read": "Why can it not be read?", "binds": "The leaf binds", "no_access": "No access", "no_tool": "The tool is not here",
+  "other_why": "Something else", "kept_unread": "Not read, and why", "out_of_range": "Outside what this can be: {a} to {b}.", "number_what": "A number, please: digits and one point.", "keep_text": "Keep it",
+  // frame
+  "frame": "Frame", "round": "round {n}", "frame_line": "{say}, round {n}, {readings}", "start_diagonals": "Start with both diagonals.", "decides": "{say}: {why}", "reads_next": "Read {say}",
+  "not_level": "The box is out of level: what gravity does to the leaf stays.", "leave": "Leave it alone.", "moves_then": "One move, then read|{n} moves, then read", "need_more": "One more reading: {say}",
+  "not_enough": "Not enough read yet", "settled": "No move would help.", "drawn": "drawn ×{n}", "set_aside": "Set aside", "set_aside_say": "{say} {value}: does not fit the others by {off}. {likely}",
+  "cause.other": "Measure it again.", "use_it": "It is right: use it", "after_moves": "After the moves", "should_read": "Should then read", "move_made": "Move {n} is made", "read_again": "Read again", "stop_here": "Stop here: second look",
+  "cannot": "Cannot do", "cannot_title": "Why can move {n} not be done?", "no_room": "No room at {place}", "is_fixed": "{corner} is already fixed", "will_not": "It will not move", "will_not_note": "Will not move: {say}",
+  "trim_first": "Trim {x} at {place} first.", "unfix_first": "Take out the rivet {corner} first.", "why": "Why", "built": "As built", "made": "made", "moves_of": "moves {n} of {of}", "all_readings": "All readings",
+  "also_read": "Also", "in_round": "Read in this round", "last_round": "last {x}", "reading": "Reading", "see_frame": "See the answer", "split": "Two rounds were begun without sight of each other. Read again.",
+  "place.left_bottom": "bottom left", "place.right_bottom": "bottom right", "place.left_top": "left top", "place.right_top": "right top", "place.head_left": "head left", "place.head_right": "head right",
+  "place.strip_left": "strip left", "place.strip_right": "strip right", "place.left_mid": "left middle", "place.right_mid": "right middle",
+  "corner.bl": "bottom left", "corner.br": "bottom right", "corner.tl": "top left", "corner.tr": "top right",
+  "group.square": "square", "group.plumb": "plumb", "what.square_head": "head", "what.square_sill": "sill", "what.plumb_left": "left jamb", "what.plumb_right": "right jamb", "what.twist": "twist", "what.lean": "lean",
+  "what.align_mid": "mid width", "long.square_head": "Square at the head", "long.square_sill": "Square at the sill", "long.plumb_left": "Plumb, left jamb", "long.plumb_right": "Plumb, right jamb", "long.twist": "Twist", "long.lean": "Lean",
+  "long.align_mid": "Mid width", "plan_picture": "Seen from outside: planned frame dashed, frame as read drawn {n} times its faults.",
+  // why
+  "why_title": "Why this answer", "why_row": "{x}, allowed {y}", "used": "Readings used", "aside": "Readings set aside", "sheet_of": "Sheet {name}, {hash}", "limits_from": "Limits: {source}", "to_moves": "Back to the moves", "to_answer": "Back to the answer",
+  "doubt": "{x} ± {u}", "bar": "The bar is where it lies 19 times in 20.", "chance": "chance of inside {n} %", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",
+  // sheets
+  "use_row": "Use row {row}", "sheet_done": "Done", "needs_input": "First: {say}", "inputs": "Rests on", "from_plan": "from the plan", "kept_row": "Row {row} chosen", "say_more": "What it says",
+  // hold
+  "hold_title": "Second look", "hold_over": "{say}, hold point", "look_at": "What she looks at herself", "who": "Who looked?", "she_looked": "She looked: {who}", "i_looked": "I looked", "nobody": "Nobody is her own second. Ask the office; work waits.",
+  "is_stated": "stated by {who}", "is_released": "{who} looked", "hold_first": "Not yet: {list}", "pick_who": "Say who looked", "hold_sha": "Released for what stands now. A change shuts it again.", "confirm_say": "{who} says that you looked. Say so yourself only if you did.",
+  "hold_open": "The way on is open.", "go_next": "Go on",
+  // sign
+  "sign_title": "What you sign", "sign_say": "I, {who}, sign this entry|I, {who}, sign these {n} entries", "sign_n": "Sign one entry|Sign {n} entries", "sign_yes": "Yes, sign", "sign_no": "Not yet", "sign_counts": "{n} entries, {hold} hold points, {outside} outside",
+  "sign_blocked": "Before you can sign", "b.missing": "{say}: not read", "b.not_known": "{say}: not known", "b.pair": "{say}: two accounts", "b.split": "{say}: rounds split", "b.shut": "{say}: second look", "b.outside": "{say}: outside, no concession here",
+  "sign_first": "First: {say}", "look_these": "Look at these", "elsewhere_entries": "{n} entries of {who} are not here. What comes later makes your sign-off stale.", "signed_now": "Signed {n} entries", "sign_again": "Changed after signing: {list}. Look, then sign again.",
+  "sign_is": "Your sign-off", "nothing_odd": "Nothing is outside, nothing too close, nothing only stated.", "sign_waits": "waiting for one entry|waiting for {n} entries", "sign_sure": "Signing is your word. Look once more.",
+  // notes, history, asks
+  "note_title": "Note", "note_keep": "Keep the note", "note_what": "What should others know?", "ask_title": "Ask for a concession", "ask_why": "Why should it stay as it is?", "ask_keep": "Ask the office", "say_why": "Say why first.",
+  "history_title": "History", "take_back": "Take back", "taken_back": "taken back at once", "taken_later": "taken back", "replaced": "replaced", "stands": "stands", "retracted": "taken back",
+};
+
+const VOWELS = { a: "ää", e: "éé", i: "íí", o: "öö", u: "üü", A: "Ä", E: "É", I: "Í", O: "Ö", U: "Ü", n: "ñ", c: "ç", y: "ý" };
+
+/** A text as a longer language might have it, accented, its places kept: shows what is not in this table and what does not fit. */
+export const pseudo = (text) => `[${text.split(/(\{\w+\})/).map((part, i) => (i % 2 ? part : part.replace(/[aeiouAEIOUncy]/g, (c) => VOWELS[c]))).join("")}]`;
+
+/** The text `key` with `values` in their places; the pseudo-locale when the page's language is `x-pseudo`. */
+export function say(key, values = {}) {
+  const forms = WORDS[key];
+  if (forms === undefined) throw new Error(`no words for ${key}`);
+  const [one, many = one] = forms.split("|");
+  const text = values.n === 1 ? one : many;
+  const told = document.documentElement.lang === "x-pseudo" ? pseudo(text) : text;
+  return told.replace(/\{(\w+)\}/g, (all, name) => values[name] ?? "");
+}
+
+/** Whether there are words for `key`. */
+export const known = (key) => key in WORDS;
