@@ -21,9 +21,9 @@ _MOST_NM = MOST_MM * NM_PER_MM
 def read(value: object) -> int:
     """A length in whole nanometres, a half away from zero: a number is millimetres, a text is read as typed.
 
-    Raises LengthError, and nothing else, for whatever is no length: its text is a sentence, its `readings` are
-    both readings where there are two. The digits of a number are the machine's, not a person's, so the limit
-    of 15 digits holds for text only.
+    Raises LengthError, and nothing else, for whatever is no length: its text is a sentence, its `readings`
+    are both readings where there are two. The digits of a number are the machine's, not a person's, so the
+    limit of 15 digits holds for text only.
 
     >>> read(914), read("36 1/2"), read("3' 0 1/2\\""), read("1/64 in")
     (914000000, 927100000, 927100000, 396875)

@@ -9,11 +9,14 @@ from fractions import Fraction
 
 NUMBER = (r"(?:[1-9][0-9]{0,2}(?:(?:,[0-9]{3})+(?:\.[0-9]+)?|(?:\.[0-9]{3})+,[0-9]+|(?:\.[0-9]{3}){2,}"
           r"|(?: [0-9]{3})+(?:[.,٫][0-9]+)?|(?:٬[0-9]{3})+(?:[.,٫][0-9]+)?)|[0-9]+[.,٫]?[0-9]*|[.,٫][0-9]+)")
-_VULGAR = {"½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
-           "⅙": "1/6", "⅚": "5/6", "⅐": "1/7", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅑": "1/9", "⅒": "1/10"}
+_VULGAR = {
+    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5",
+    "⅖": "2/5", "⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅐": "1/7",
+    "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅑": "1/9", "⅒": "1/10",
+}
 _SIGNS = "".join(_VULGAR)
-# Five groups: a number; what joins it to a fraction; that fraction; or a fraction sign that touches the number;
-# or a fraction alone. Only a sign may touch: 361/2 is 361 halves.
+# Five groups: a number; what joins it to a fraction; that fraction; or a fraction sign touching the number; or
+# a fraction alone. Only a sign may touch: 361/2 is 361 halves.
 AMOUNT = f"(?:({NUMBER})(?:( ?- ?| )([0-9]+/[0-9]+|[{_SIGNS}])|([{_SIGNS}]))?|([0-9]+/[0-9]+|[{_SIGNS}]))"
 DENOMINATORS = (2, 4, 8, 16, 32, 64)
 _COMMA_AND_THREE = re.compile("[1-9][0-9]{0,2},[0-9]{3}")

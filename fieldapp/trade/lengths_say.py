@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Literal
 
+from .lengths_amount import mixed
 from .lengths_text import number_text, shown
 
 Show = Literal["mm", "in"]
@@ -19,22 +20,22 @@ _SPACE, _MINUS = "\xa0", "−"
 _PLACE = re.compile(r"\{([^{}^|]+)(\^|\|[^{}]*)?\}")
 
 
-def say(mm: float, show: Show) -> str:
+def say(mm: float, show: Show, point: str = ".") -> str:
     """A length in mm as people read it, `36.5 mm` or `1 7/16 in`, with no-break spaces and a minus sign."""
     if _metric(show):
-        return _number(mm) + _SPACE + "mm"
+        return _decimal(mm, point) + _SPACE + "mm"
     return _thirty_seconds(_away(_nm(mm), _NM_PER_32ND))
 
 
-def say_up(mm: float, show: Show) -> str:
+def say_up(mm: float, show: Show, point: str = ".") -> str:
     """The same, rounded up to the next 0.5 mm or 1/32 in; what lies on a step stays there."""
     if _metric(show):
-        return _tenths(5 * _up(_nm(mm), NM_PER_MM // 2)) + _SPACE + "mm"
+        return _tenths(5 * _up(_nm(mm), NM_PER_MM // 2), point) + _SPACE + "mm"
     return _thirty_seconds(_up(_nm(mm), _NM_PER_32ND))
 
 
-def fill(sentence: str, values: Mapping[str, float | str], show: Show) -> str:
-    """A sheet's sentence with its places filled.
+def fill(sentence: str, values: Mapping[str, float | str], show: Show, point: str = ".") -> str:
+    """A sheet's sentence with its places filled; `point` is the language's decimal mark.
 
     `{name}` is a length in mm, `{name^}` one rounded up (`say_up`), `{name|%}` a percentage and `{name|C}`
     degrees Celsius to 0.1, `{name|n}` a bare number to 0.1, `{name|text}` a text as given. Raises ValueError
@@ -42,10 +43,10 @@ def fill(sentence: str, values: Mapping[str, float | str], show: Show) -> str:
     """
     if re.search("[{}]", _PLACE.sub("", sentence)):
         raise ValueError(f"a brace that is no place in “{sentence}”: write places as {{name}}")
-    return _PLACE.sub(lambda found: _filled(found[1], found[2] or "", values, show), sentence)
+    return _PLACE.sub(lambda found: _filled(found[1], found[2] or "", values, show, point), sentence)
 
 
-def _filled(name: str, how: str, values: Mapping[str, float | str], show: Show) -> str:
+def _filled(name: str, how: str, values: Mapping[str, float | str], show: Show, point: str) -> str:
     if name not in values:
         raise ValueError(f"no value for {{{name}}}; there are: {', '.join(sorted(values)) or 'none'}")
     value = values[name]
@@ -57,20 +58,22 @@ def _filled(name: str, how: str, values: Mapping[str, float | str], show: Show) 
         raise ValueError(f"{{{name}{how}}} takes a number, not {shown(value)}")
     match how:
         case "":
-            return say(value, show)
+            return say(value, show, point)
         case "^":
-            return say_up(value, show)
+            return say_up(value, show, point)
         case "|%":
-            return _number(value) + _SPACE + "%"
+            return _decimal(value, point) + _SPACE + "%"
         case "|C":
-            return _number(value) + _SPACE + "°C"
+            return _decimal(value, point) + _SPACE + "°C"
         case "|n":
-            return _number(value)
+            return _decimal(value, point)
     raise ValueError(f"{{{name}{how}}} is no place: after the name comes ^, |%, |C, |n, |text or nothing")
 
 
-def _number(value: float) -> str:
-    return _tenths(_away(_nm(value), NM_PER_MM // 10))
+def round_away(value: Fraction) -> int:
+    """The nearest whole number, a half away from zero."""
+    size = (2 * abs(value.numerator) + value.denominator) // (2 * value.denominator)
+    return -size if value < 0 else size
 
 
 def _metric(show: Show) -> bool:
@@ -80,17 +83,11 @@ def _metric(show: Show) -> bool:
 
 
 def _nm(mm: float) -> int:
-    """Whole millionths of a number, a half away from zero."""
+    """Whole millionths of a number."""
     text = number_text(mm)
     if text.endswith(("NaN", "Infinity")):
         raise ValueError(f"{text} cannot be said: give a finite number")
     return round_away(Fraction(text) * NM_PER_MM)
-
-
-def round_away(value: Fraction) -> int:
-    """The nearest whole number, a half away from zero."""
-    size = (2 * abs(value.numerator) + value.denominator) // (2 * value.denominator)
-    return -size if value < 0 else size
 
 
 def _away(nm: int, step: int) -> int:
@@ -101,14 +98,14 @@ def _up(nm: int, step: int) -> int:
     return -(-nm // step)
 
 
-def _tenths(tenths: int) -> str:
+def _decimal(value: float, point: str) -> str:
+    return _tenths(_away(_nm(value), NM_PER_MM // 10), point)
+
+
+def _tenths(tenths: int, point: str) -> str:
     whole, rest = divmod(abs(tenths), 10)
-    return (_MINUS if tenths < 0 else "") + str(whole) + (f".{rest}" if rest else "")
+    return (_MINUS if tenths < 0 else "") + str(whole) + (f"{point}{rest}" if rest else "")
 
 
 def _thirty_seconds(count: int) -> str:
-    whole, rest = divmod(abs(count), 32)
-    part = Fraction(rest, 32)
-    words = [str(whole)] if whole or not rest else []
-    words += [f"{part.numerator}/{part.denominator}"] if rest else []
-    return (_MINUS if count < 0 else "") + _SPACE.join([*words, "in"])
+    return mixed(Fraction(count, 32)).replace("-", _MINUS).replace(" ", _SPACE) + _SPACE + "in"
