@@ -102,6 +102,9 @@ def answer(sheet: Json, given: Json) -> Json:
     return made
 
 
+OWN = ("times", "what", "called")
+
+
 def within(name: str, inputs: list[Json], low: float | None, high: float | None, *, unit: str = "mm",
            say: dict[str, str] | None = None, source: str | None = None) -> Json:
     """A band sheet that judges sums of its inputs against one band, low ... high (in `unit`; None: open).
@@ -119,7 +122,7 @@ def within(name: str, inputs: list[Json], low: float | None, high: float | None,
         what = str(item.get("what", name))
         sums.setdefault(what, []).append([item["name"], item.get("times", 1)])
         called.setdefault(what, str(item.get("called", item["say"])))
-        kept.append({"unit": unit} | {key: item[key] for key in item if key not in ("times", "what", "called")})
+        kept.append({"unit": unit} | {key: item[key] for key in item if key not in OWN})
     judged = [{"what": what, "value": what, "from": low, "to": high, "say": called[what], "unit": unit}
               | ({"sentences": say} if say else {}) for what in sums]
     sheet: Json = {"name": name, "kind": "band", "inputs": kept, "judged": judged,
