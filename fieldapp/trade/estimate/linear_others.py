@@ -1,0 +1,142 @@
+"""What the other readings say of each one: the covariance of all readings, inverted. Twin:
+static/phone/estimate_others.js.
+
+With S the covariance of the readings (prior, hand and own errors) and z what they are off from the prior,
+reading i is off from what the others say by w_i/B_ii, with standard deviation 1/√B_ii, where B = S⁻¹ and w =
+B z: every leave-one-out deviation from one inversion (the largest is the test of data snooping, Baarda 1968,
+from memory).
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fieldapp.trade.estimate.linear_table import Reading, Table, dot
+
+Array = NDArray[np.float64]
+
+
+class Others:
+    """Inverse covariance `b` (m × m) and weighted misclosure `w` (m) of all readings but those set aside."""
+
+    def __init__(self, table: Table) -> None:
+        self.readings: list[Reading] = [one for readings in table.rounds for one in readings]
+        self._rows, self._spread, self._misclosure = _extended(table, self.readings)
+        self._tools = {at for at, item in enumerate(table.sheet["unknowns"]) if "tool" in item}
+        self.aside: set[int] = set()
+        self.b = _inverse(_covariance(self._rows, self._spread, self.readings))
+        self.w = _times(self.b, self._misclosure)
+
+    def off(self, at: int) -> float:
+        """Reading less what the others say, mm."""
+        return float(self.w[at]) / float(self.b[at, at])
+
+    def doubt(self, at: int) -> float:
+        """Standard deviation of `off`, mm."""
+        return float(1.0 / np.sqrt(self.b[at, at]))
+
+    def deviation(self, at: int) -> float:
+        """The size of `off` in its standard deviations."""
+        return abs(float(self.w[at])) / float(np.sqrt(self.b[at, at]))
+
+    def gain(self, at: int, shift: float) -> float:
+        """How much chi-square falls when the reading is taken to be off by `shift` mm."""
+        return shift * (2.0 * float(self.w[at]) - shift * float(self.b[at, at]))
+
+    def gain_both(self, one: int, other: int, shift: float) -> float:
+        """The same when one is off by `shift` and the other by −shift."""
+        b = self.b
+        pull = 2.0 * (float(self.w[one]) - float(self.w[other]))
+        return shift * (
+            pull - shift * (float(b[one, one]) - 2.0 * float(b[one, other]) + float(b[other, other]))
+        )
+
+    def set_aside(self, at: int) -> None:
+        """Leave a reading out of everything from here on."""
+        pivot = 1.0 / float(self.b[at, at])
+        column = self.b[:, at].copy()
+        self.w = self.w - column * (pivot * float(self.w[at]))
+        self.b = self.b - (column * pivot)[:, None] * column
+        self.b[at, :] = 0.0
+        self.b[:, at] = 0.0
+        self.w[at] = 0.0
+        self.aside.add(at)
+
+    def against(self, at: int) -> float:
+        """What a reading set aside says less what those say that are not, mm; errors of tools are not told
+        by others.
+        """
+        row = [0.0 if k in self._tools else float(factor) for k, factor in enumerate(self._rows[at])]
+        across = np.zeros(len(self.readings))
+        said = 0.0
+        for k, factor in enumerate(row):
+            if factor and self._spread[k] > 0:
+                across += self._rows[:, k] * (factor * self._spread[k])
+        for other, weight in enumerate(_times(self.b, across)):
+            said += float(weight) * float(self._misclosure[other])
+        return float(self._misclosure[at]) - said
+
+
+def _extended(table: Table, readings: list[Reading]) -> tuple[Array, list[float], Array]:
+    """Rows over unknowns and hand errors, (m, n + moves); their variances; what each reading is off from the
+    prior.
+    """
+    mean = list(table.mean)
+    moves = [(at, move) for at, done in enumerate(table.done[:-1]) for move in done]
+    rows = np.zeros((len(readings), len(mean) + len(moves)))
+    misclosure = np.zeros(len(readings))
+    for i, one in enumerate(readings):
+        for at, factor in one.row:
+            rows[i, at] = factor
+        expected = dot(one.row, mean)
+        for j, (at, move) in enumerate(moves):
+            if at < one.round:
+                factor = _overlap(one, move.column)
+                rows[i, len(mean) + j] = factor
+                expected += factor * move.by
+        misclosure[i] = one.value - expected
+    return rows, [sd * sd for sd in table.sd] + [move.variance for _, move in moves], misclosure
+
+
+def _overlap(one: Reading, column: list[tuple[int, float]]) -> float:
+    """What a reading changes by for each millimetre of a correction."""
+    factors = dict(one.row)
+    result = 0.0
+    for at, factor in column:
+        result += factors.get(at, 0.0) * factor
+    return result
+
+
+def _covariance(rows: Array, spread: list[float], readings: list[Reading]) -> Array:
+    """Covariance of the readings, mm²."""
+    size = len(readings)
+    result = np.zeros((size, size))
+    used = [bool(rows[:, k].any()) for k in range(len(spread))]
+    for k, variance in enumerate(spread):
+        if variance > 0 and used[k]:
+            column = rows[:, k]
+            result += (column * variance)[:, None] * column
+    for i, one in enumerate(readings):
+        result[i, i] += one.variance
+    return result
+
+
+def _inverse(matrix: Array) -> Array:
+    """Inverse of a symmetric positive matrix by sweeping each row in turn (Gauss and Jordan)."""
+    a = matrix.copy()
+    for k in range(len(a)):
+        pivot = 1.0 / float(a[k, k])
+        column = a[:, k].copy()
+        scaled = column * pivot
+        a -= scaled[:, None] * column
+        a[k, :] = scaled
+        a[:, k] = scaled
+        a[k, k] = -pivot
+    return -a
+
+
+def _times(matrix: Array, vector: Array) -> Array:
+    """Matrix times vector, summed column by column."""
+    result = np.zeros(len(vector))
+    for k, value in enumerate(vector):
+        result += matrix[:, k] * float(value)
+    return result

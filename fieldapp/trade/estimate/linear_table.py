@@ -1,0 +1,177 @@
+"""A linear sheet and what is given to it, as rows of numbers. Twin: static/phone/estimate_table.js.
+
+Rows are sparse: pairs (index of the unknown, factor) in the order of the sheet's unknowns, so that sums run
+in the same order whatever order a JSON object was written in. Lengths mm, tilt and tools mm a metre.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from math import sqrt
+from typing import Any
+
+Sparse = list[tuple[int, float]]
+
+
+@dataclass(frozen=True, eq=False)
+class Reading:
+    """One reading: its row, the value less the constant, its own variance, its place in the input."""
+
+    kind: str
+    row: Sparse
+    value: float
+    variance: float
+    round: int
+    position: int
+    given: dict[str, Any]
+    key: tuple[float, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Move:
+    """What was done of one correction in a round: its column, the mm in all, and the variance of the hand."""
+
+    column: Sparse
+    by: float
+    variance: float
+
+
+@dataclass
+class Table:
+    """A sheet made ready: unknowns in order, prior, and look-ups."""
+
+    sheet: dict[str, Any]
+    index: dict[str, int]
+    mean: list[float]
+    sd: list[float]
+    corrections: dict[str, dict[str, Any]]
+    kinds: dict[str, int]
+    rounds: list[list[Reading]] = field(default_factory=list)
+    done: list[list[Move]] = field(default_factory=list)
+
+    def sparse(self, row: dict[str, float], times: float = 1.0) -> Sparse:
+        """The row as (index, factor) pairs in the unknowns' order."""
+        index = self.index
+        return sorted((index[name], value * times) for name, value in row.items())
+
+
+def make(sheet: dict[str, Any], given: dict[str, Any]) -> Table:
+    """The table of a sheet and what is given: prior from tools and tilt, readings and moves of every
+    round.
+    """
+    tools = {**sheet["tools"], **(given.get("tools") or {})}
+    unknowns = sheet["unknowns"]
+    table = Table(
+        sheet,
+        {item["name"]: at for at, item in enumerate(unknowns)},
+        [item["mean"] for item in unknowns],
+        [tools[item["tool"]] if "tool" in item else item["sd"] for item in unknowns],
+        {item["do"]: item for item in sheet["corrections"]},
+        {kind: at for at, kind in enumerate(sheet["kinds"])},
+    )
+    tilt(table, given.get("tilt") or {})
+    for at, one in enumerate(given.get("rounds") or [{}]):
+        table.rounds.append(readings(table, at, one.get("readings") or []))
+        table.done.append(moves(table, one.get("done") or []))
+    return table
+
+
+def tilt(table: Table, given: dict[str, Any]) -> None:
+    """Prior of the tilts given: read over `over` mm with `u` mm; those not given stay exactly as the sheet
+    has them.
+    """
+    over, u = given.get("over"), given.get("u", table.sheet["tilt"]["u"])
+    for name in table.sheet["tilt"]["names"]:
+        if given.get(name) is not None:
+            table.mean[table.index[name]] = given[name] / over * 1000
+            table.sd[table.index[name]] = u / over * 1000
+
+
+def readings(table: Table, at: int, given: list[dict[str, Any]]) -> list[Reading]:
+    """The readings of one round in an order that does not depend on how they were given."""
+    made = [reading(table, at, position, one) for position, one in enumerate(given)]
+    return sorted(made, key=lambda one: one.key)
+
+
+def way(table: Table, kind: str, over: float | None, turned: bool) -> Sparse:
+    """Row of a reading of this kind: a level over part of its side, its zero error unless turned end for
+    end.
+    """
+    known = table.sheet["readings"][kind]
+    if "side" not in known:
+        return table.sparse(known["row"])
+    row = known["row"] if turned else {**known["row"], **known["zero"]}
+    return table.sparse(row, (known["side"] if over is None else over) / known["side"])
+
+
+def doubt(table: Table, kind: str, turned: bool) -> float:
+    """Default standard uncertainty of a reading of this kind, mm."""
+    known = table.sheet["readings"][kind]
+    return float(known["u_reversed"] if turned and "u_reversed" in known else known["u"])
+
+
+def reading(table: Table, at: int, position: int, given: dict[str, Any]) -> Reading:
+    """One reading as a row."""
+    kind = given["of"]
+    known = table.sheet["readings"][kind]
+    turned, over = bool(given.get("reversed")), given.get("over")
+    u = doubt(table, kind, turned) if given.get("u") is None else given["u"]
+    key = (
+        table.kinds[kind],
+        over if over is not None else known.get("side", 0.0),
+        float(turned),
+        u,
+        given["value"],
+    )
+    return Reading(
+        kind,
+        way(table, kind, over, turned),
+        given["value"] - known["constant"],
+        u * u,
+        at,
+        position,
+        given,
+        key,
+    )
+
+
+def hand(sheet: dict[str, Any], by: float) -> float:
+    """Variance, mm², of how far a correction of `by` mm really moves."""
+    share, fixed = sheet["hand"]["share"], sheet["hand"]["fixed"]
+    return float((share * by) * (share * by) + fixed * fixed)
+
+
+def moves(table: Table, given: list[dict[str, Any]]) -> list[Move]:
+    """What was done in one round, one move a kind of correction, in the sheet's order."""
+    made = []
+    for do, correction in table.corrections.items():
+        amounts = sorted(float(one["by"]) for one in given if one["do"] == do)
+        if amounts:
+            made.append(
+                Move(
+                    table.sparse(correction["column"]),
+                    total(amounts),
+                    total(hand(table.sheet, by) for by in amounts),
+                )
+            )
+    return made
+
+
+def total(values: Iterable[float]) -> float:
+    """Sum from the left, as the twin does it (Python's own sum of floats compensates from 3.12 on)."""
+    result = 0.0
+    for value in values:
+        result += value
+    return result
+
+
+def dot(row: Sparse, values: list[float]) -> float:
+    """Row times a vector."""
+    result = 0.0
+    for at, factor in row:
+        result += factor * values[at]
+    return result
+
+
+def root(variance: float) -> float:
+    """Standard deviation; rounding may leave a variance a hair below 0."""
+    return sqrt(variance) if variance > 0 else 0.0
