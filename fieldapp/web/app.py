@@ -1,0 +1,78 @@
+"""The web application: `create_app` puts the rooms' blueprints behind one set of doors."""
+
+import logging
+from pathlib import Path
+
+from flask import Flask, Response, request
+from sqlalchemy.exc import OperationalError
+from werkzeug.exceptions import HTTPException
+
+from ..places import folder
+from ..settings import Settings
+from ..store import opening
+from . import doors, headers, problems, sessions, shell
+
+_log = logging.getLogger(__name__)
+JSON_LIMIT = 1 << 20
+
+
+def create_app(site: Path, settings: Settings) -> Flask:
+    """The application over a site's folder; makes the database and the secret at first start.
+
+    Raises StoreError where the site cannot be used.
+    """
+    site.mkdir(mode=0o700, parents=True, exist_ok=True)
+    app = Flask("fieldapp", static_folder=None, template_folder=str(folder("templates")))
+    app.config.update(SECRET_KEY=opening.secret(site), MAX_CONTENT_LENGTH=JSON_LIMIT, MAX_FORM_MEMORY_SIZE=100_000,
+                      MAX_FORM_PARTS=100, FIELDAPP_SHELL=shell.load())
+    app.url_map.merge_slashes = False  # nothing under /api/ redirects
+    opening.attach(app, settings)
+    for check in (headers.check_host, headers.check_version, headers.check_origin, sessions.look, doors.guard):
+        app.before_request(check)
+    app.after_request(headers.finish)
+    app.register_error_handler(HTTPException, _refused)
+    app.register_error_handler(OperationalError, _busy)
+    app.register_error_handler(Exception, _fault)
+    found: shell.Shell = app.config["FIELDAPP_SHELL"]
+    app.jinja_env.globals.update(static_url=found.url, shell_version=found.version)
+    _register(app)
+    for rule in app.url_map.iter_rules():
+        doors.declaration(app, rule.endpoint)
+    return app
+
+
+def _register(app: Flask) -> None:
+    from .phone import phone
+
+    for blueprint in (phone,):
+        app.register_blueprint(blueprint)
+
+
+def _refused(fault: HTTPException) -> Response:
+    """Errors of Werkzeug and Flask in our shape."""
+    if fault.response is not None:
+        return fault.response  # type: ignore[return-value]
+    status = fault.code or 500
+    code = problems.code_of(status)
+    detail = {
+        404: "nothing here under that address, or not for you",
+        405: f"{request.method} is not taken here; {', '.join(sorted(getattr(fault, 'valid_methods', None) or []))} would be",
+        413: "the body is over what is taken here (1 MiB of JSON, 12 MiB a photo)",
+    }.get(status, fault.description or "the request cannot be read")
+    allow = getattr(fault, "valid_methods", None)
+    extra = {"Allow": ", ".join(sorted(allow))} if status == 405 and allow else None
+    return problems.problem(status, code, detail, headers=extra)
+
+
+def _busy(fault: OperationalError) -> Response:
+    _log.warning("the database did not answer: %s", fault.orig)
+    return _later("the database is busy; nothing of this call was kept")
+
+
+def _fault(fault: Exception) -> Response:
+    _log.error("a fault of ours at %s %s", request.method, request.path, exc_info=fault)
+    return _later("we failed, not you; it is noted, and nothing of this call was kept")
+
+
+def _later(detail: str) -> Response:
+    return problems.problem(503, "not_now", detail, retry="later", headers={"Retry-After": "2"})

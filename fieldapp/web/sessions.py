@@ -1,0 +1,81 @@
+"""Who asks: the cookie, the session behind it, and the path wanted before signing in."""
+
+from flask import Response, current_app, g, redirect, request
+from itsdangerous import BadData, URLSafeTimedSerializer
+
+from ..settings import Settings
+from ..store import sign_ins
+from ..store.base import read, write
+from ..store.models import Person
+
+_WANTED = "w."
+_WANTED_SECONDS = 3600
+_LONGEST = 1000
+
+
+def settings() -> Settings:
+    """The running site's settings."""
+    found: Settings = current_app.config["FIELDAPP_SETTINGS"]
+    return found
+
+
+def cookie_name() -> str:
+    """`__Host-session` under https, else `session`."""
+    return "__Host-session" if settings().https else "session"
+
+
+def look() -> None:
+    """Before each request: `g.visitor` is who carries the cookie, None where nobody does."""
+    g.visitor = None
+    token = request.cookies.get(cookie_name(), "")
+    if not token or token.startswith(_WANTED) or len(token) > 200:
+        return
+    with read() as session:
+        g.visitor = sign_ins.visitor(session, token)
+    if g.visitor is not None and g.visitor.touch:
+        with write() as session:
+            sign_ins.touch(session, g.visitor.token)
+
+
+def person() -> Person:
+    """The person who asks; only behind a door that asks for a role."""
+    found: Person = g.visitor.person
+    return found
+
+
+def set_cookie(response: Response, value: str, seconds: int = sign_ins.DAYS_90 // 1000) -> Response:
+    """Give the cookie to the browser."""
+    response.set_cookie(cookie_name(), value, max_age=seconds, secure=settings().https, httponly=True,
+                        samesite="Lax", path="/")
+    return response
+
+
+def to_sign_in() -> Response:
+    """303 to the sign-in page; a page that was asked for by GET is remembered in the cookie, signed."""
+    response = redirect("/sign-in", 303)
+    path = request.full_path.rstrip("?")
+    if request.method == "GET" and is_local(path):
+        set_cookie(response, _WANTED + _signer().dumps(path), _WANTED_SECONDS)
+    return response  # type: ignore[return-value]
+
+
+def wanted_path() -> str | None:
+    """The path that was asked for before signing in, None where there was none."""
+    token = request.cookies.get(cookie_name(), "")
+    if not token.startswith(_WANTED):
+        return None
+    try:
+        path = _signer().loads(token.removeprefix(_WANTED), max_age=_WANTED_SECONDS)
+    except BadData:
+        return None
+    return path if isinstance(path, str) and is_local(path) else None
+
+
+def is_local(path: str) -> bool:
+    """Whether a browser takes this for a path of ours: one slash, no backslash, nothing below a space."""
+    return (path.startswith("/") and not path.startswith("//") and "\\" not in path and len(path) <= _LONGEST
+            and all(" " < c for c in path))
+
+
+def _signer() -> URLSafeTimedSerializer:
+    return URLSafeTimedSerializer(current_app.config["SECRET_KEY"], salt="wanted path")
