@@ -1,0 +1,39 @@
+"""The box's tilt as a linear sheet takes it: along and through over one length."""
+
+from fieldapp.record.entries import Json
+from fieldapp.record.limits import NM, holds, mm
+from fieldapp.record.room import newest, places
+from fieldapp.record.rounds import Round
+from fieldapp.record.view import View
+
+
+def _reads(entry: Json, limits: Json) -> bool:
+    """Whether the sheet holds it. A tilt says what length it was read over; without that it says nothing."""
+    return (mm(entry, "over") is not None and holds(limits.get("tilt"), mm(entry, "nm"))
+            and holds(limits.get("tilt_over"), mm(entry, "over")) and holds(limits.get("tilt_u"), mm(entry, "u")))
+
+
+def tilt(unit: View, name: str, back: list[Round], ids: dict[str, list[str]], aside: list[str]) -> Json:
+    """Tilt of the newest round that has one, mm over `over` mm; what a fresh start left behind counts too.
+
+    Of a pair the greatest id is taken: a tilt left out would be taken for exactly 0.
+    """
+    limits = unit.sheets[name].get("limits", {})
+    found = places(unit, name, "tilt")
+    made: Json = {}
+    doubts: list[float] = []
+    for way in ("along", "through"):
+        fields = found.get(way, [])
+        values = [entry for each in fields for entry in each.of(back)]
+        usable = {entry["id"] for entry in values if _reads(entry, limits)}
+        aside += [entry["id"] for entry in values if entry["id"] not in usable]
+        read = newest(fields, back, usable)
+        if read is None:
+            continue
+        ids[f"tilt.{way}"] = [read["id"]]
+        over = read["value"]["over"] / NM
+        times = made.setdefault("over", over) / over  # both over one length, that of the first
+        made[way] = read["value"]["nm"] / NM * times
+        if "u" in read["value"]:
+            doubts.append(read["value"]["u"] / NM * times)
+    return {**made, "u": max(doubts)} if doubts else made
