@@ -5,8 +5,9 @@
 //   {title, main,           the h1; a node or list of nodes that follow it (cautions before fields)
 //    overline?, head?,      text over the h1 ("Set and fix, step 3 of 9"); a node beside it (the unit's picture)
 //    rowA?,                 text of row A's middle cell; else what is unsent or how the signal is
-//    left?, right?, action?,  keys of row B: {say, go: "#…"} or {say, do: () => …, off?: true}; Esc and the
-//                           phone's own back press `left`, Enter presses `action`
+//    left?, right?, action?,  keys of row B: {say: text or nodes, go: "#…"} or {say, do: () => …}, with off?: true,
+//                           class?: text, label?: text for a screen reader; Esc and the phone's own back press
+//                           `left` (or go to its `back`), Enter presses `action`; a second touch waits until `do` is done
 //    alert?,                a sentence above the title block, role=alert (the plan has changed, refused)
 //    still?,                true: entries that arrive do not draw this screen anew (a number being typed)
 //    shut?}                 called when the screen is left or drawn anew (stop timers, keep drafts)
@@ -29,7 +30,9 @@
 //                           the value must stay in its field)
 //   draft(key[, value])     what is being typed: read it, or keep it (null forgets it); key is free, per person
 //   status(id)              promise of {is: "on this phone"|"sending"|"sent"|"refused", why?}
-//   go(hash), again()       another screen; this one drawn anew, place and focus kept
+//   go(hash), again()       another screen; this one drawn anew, place and focus kept. `instead(hash)`: another
+//                           screen at the same place of the phone's own history
+//   keys({left, right, action})  other keys on the screen that stands, those that are named
 //   say(text)               an alert above the title block until the next screen; null takes it away
 //   store                   store.js, for what is not here
 //
@@ -41,18 +44,23 @@
 // .echo. html[data-theme="sun|blueprint"], html[data-strip="right|left"].
 import { context } from "./context.js";
 import * as frame from "./frame.js";
-import { deepLink, find } from "./routes.js";
+import * as nav from "./nav.js";
+import { find } from "./routes.js";
 import * as store from "./store.js";
 import { start as startSync } from "./sync.js";
+import { say as words } from "./words_phone.js";
 import { start as startWorker } from "./worker.js";
 
 let turn = 0;
 let shown = { name: null, screen: {} };
 
-/** Opens the screen under `hash`; the same hash draws it anew. */
-export function go(hash) {
-  const wanted = hash.startsWith("#") ? hash : `#${hash}`;
-  if (wanted !== location.hash) history.pushState({ n: (history.state?.n ?? 0) + 1 }, "", wanted);
+function go(hash) {
+  nav.move(hash);
+  return draw();
+}
+
+function instead(hash) {
+  nav.instead(hash);
   return draw();
 }
 
@@ -63,61 +71,60 @@ async function draw(stay = false) {
   if (mine !== turn) return;
   shown.screen.shut?.();
   shown = next;
+  nav.arrived();
   frame.show(next.name, next.screen, next.ctx, stay);
 }
 
 async function screenFor(hash) {
-  let name = "fault";
   try {
     const found = find(hash);
-    if (!found) return { name, screen: notFound(), ctx: null };
-    const ctx = await context(found.at, { go, again: () => draw(true), say: frame.say });
-    name = ctx.person ? found.name : "sign_in";
+    if (!found) return { name: "fault", screen: nowhere() };
+    const ctx = await context(found.at, { go, instead, again: () => draw(true), say: frame.say });
+    const name = standIn(found, ctx) ?? found.name;
     const module = await import(`./screens/${name}.js`);
     return { name, screen: await module.render(ctx), ctx };
   } catch (fault) {
     console.error(fault);
-    return { name, screen: failed(fault), ctx: null };
+    return { name: "fault", screen: failed(fault) };
   }
 }
 
-const notFound = () => ({
-  title: "Nothing here", main: ["Nothing here under that address. Open a unit."], action: { say: "Units on this phone", go: "#open" },
+// What is shown first, whatever was asked for: who it is, a unit that is here, with its plan, and the right one.
+function standIn({ name, at }, { person, unit, packet }) {
+  if (!person) return name === "phone" ? name : "sign_in";
+  if (!at.unit) return null;
+  if (!unit) return "open_unit";
+  return packet && unit.seen ? null : "is_it";
+}
+
+const nowhere = () => ({
+  title: words("nowhere_title"), main: [words("nowhere")], action: { say: words("to_units"), do: () => go("#open") },
 });
 
 const failed = (fault) => ({
-  title: fault.title ?? "We failed, not you",
-  main: [fault.say ?? `Nothing is lost that was saved. Go back and try again. (${fault.message})`],
-  left: { say: "Units", go: "#open" }, right: { say: "Phone", go: "#phone" },
-  action: { say: "Try again", do: () => draw() },
+  title: words(fault.word ? "store_title" : "fault_title"),
+  main: [fault.word ? words(fault.word) : words("fault_say", { why: fault.message })],
+  left: { say: words("units"), do: () => go("#open") }, right: { say: words("phone"), do: () => go("#phone") },
+  action: { say: words("try_again"), do: () => draw() },
 });
 
-// The phone's own back does what the left key does: the entry that back came upon takes the left key's hash.
-let depth = 0;
-function onPop(event) {
-  const back = event.state && event.state.n < depth;
-  const left = shown.screen.left;
-  if (back && left && !left.off) {
-    if (left.go) history.replaceState(history.state, "", left.go);
-    else { history.forward(); return void frame.press(left); }
-  }
-  if (!event.state) history.replaceState({ n: depth + 1 }, "", location.href);
-  depth = history.state.n;
-  return draw();
+function hear(what) {
+  if (what.kind === "store") frame.say(words(what.word));
+  const news = what.kind === "units" || what.kind === "session" || (what.kind === "entries" && (what.from === "office" || what.elsewhere));
+  if (news && !shown.screen.still) draw(true);
+  else frame.refresh();
 }
 
 async function boot() {
-  const code = deepLink(location.pathname);
-  const hash = code ? `#open/${code}` : location.hash || "#open";
-  history.replaceState({ n: 0 }, "", `/${hash}`);
   frame.start();
-  addEventListener("popstate", onPop);
-  store.onChange((what) => {
-    if (what.kind === "entries" && what.from === "office" && !shown.screen.still) draw(true);
-    frame.refresh();
-  });
-  startWorker();
+  nav.start({ draw: () => draw(), left: () => shown.screen.left, press: frame.press });
+  const opened = store.open().catch((fault) => console.error(fault));  // its fault is shown by the drawing that needs it
+  store.onChange(hear);
+  await opened;
   await draw();
+  startWorker();
+  addEventListener("pageshow", () => store.probe().catch(() => {}));
+  document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") store.probe().catch(() => {}); });
   startSync();
 }
 

@@ -16,12 +16,12 @@ const WORDS = {
   // directions
   "way.top_left": "top left", "way.top_right": "top right", "way.top_in": "top in", "way.top_out": "top out", "way.left_high": "left high", "way.right_high": "right high",
   "way.string_left": "top left string", "way.string_right": "top right string", "way.lower": "lower", "way.higher": "higher", "way.left": "left", "way.right": "right",
-  "way.in": "in", "way.out": "out", "which_way": "Which way? {a} or {b}", "string_how": "Which string is nearer the outside: the one that ends top left, or top right?",
+  "way.left_out": "left out", "way.right_out": "right out", "way.narrow": "narrow", "way.wide": "wide", "which_way": "Which way? {a} or {b}", "string_how": "Which string is nearer the outside: the one that ends top left, or top right?",
   // unit and stage
   "stages_done": "one stage done|{n} stages done", "steps": "one step|{n} steps", "hold_at": "hold point at step {n}", "hold_point": "hold point", "step_n_of": "Step {n} of {of}, {say}",
   "go_on": "Go on: {say}", "sign": "Sign", "sign_row": "Sign and hand over", "all_done": "All steps done. Sign.", "shut_here": "Stop. A second person looks first.",
   "to_hold": "Second look: {say}", "new_plan": "New plan since {time}: {changed}.", "take_plan": "Take it now", "take_after": "Take it after this step.",
-  "outside_list": "{list}", "signed": "Signed by {who}", "returned": "Returned: {why}", "accepted": "Accepted by {who}", "hinges_left": "Hinges left", "hinges_right": "Hinges right",
+  "at_step": "hold point at step {n}", "no_unit": "Not on this phone", "no_unit_say": "This unit is not on this phone. It comes with the next signal; open another.", "look_sign": "Look, then sign", "signed": "Signed by {who}", "returned": "Returned: {why}", "accepted": "Accepted by {who}", "hinges_left": "Hinges left", "hinges_right": "Hinges right",
   "re_check": "After a move or lift", "stage_open": "{n} of {of} done", "look_again": "Look again",
   // step
   "read": "Read {say}", "write": "Write {say}", "tick_next": "Answer: {say}", "choose_next": "Choose: {say}", "next_step": "Next step", "next_stage": "Next: {say}",
@@ -37,6 +37,8 @@ const WORDS = {
   "level_full": "level as long as the side", "keep_level": "Keep the length", "mean_of": "mean {x}", "as_typed": "{x}, as typed", "neither": "Neither", "did_you_mean": "Far from the plan, {x}. Which is it?", "did_you_mean_bare": "Which is it?",
   "far": "Far from the plan, {x}. Kept as typed if you keep it.", "nothing": "Type the figure first.", "why_not_read": "Why can it not be read?", "binds": "The leaf binds", "no_access": "No access", "no_tool": "The tool is not here",
   "other_why": "Something else", "kept_unread": "Not read, and why", "out_of_range": "Outside what this can be: {a} to {b}.", "number_what": "A number, please: digits and one point.", "keep_text": "Keep it",
+  "all_fields": "Back to step", "which_way_or_zero": "{a}, {b}, or 0", "far_short": "far from the plan", "ask_back": "Which: {list}?", "not_drafted": "What you type is not kept yet: the phone's store does not answer. Keep it as soon as you can.",
+  "the_answer": "the answer", "the_step": "the step", "say_way": "Say which way first: {a} or {b}.", "need_turned": "Type the figure as it lies first.", "level_bad": "A level of {a} to {b}, please.",
   // frame
   "frame": "Frame", "round": "round {n}", "frame_line": "{say}, round {n}, {readings}", "start_diagonals": "Start with both diagonals.", "decides": "{say}: {why}", "reads_next": "Read {say}",
   "not_level": "The box is out of level: what gravity does to the leaf stays.", "leave": "Leave it alone.", "moves_then": "One move, then read|{n} moves, then read", "need_more": "One more reading: {say}",
@@ -75,15 +77,18 @@ const VOWELS = { a: "ää", e: "éé", i: "íí", o: "öö", u: "üü", A: "Ä",
 /** A text as a longer language might have it, accented, its places kept: shows what is not in this table and what does not fit. */
 export const pseudo = (text) => `[${text.split(/(\{\w+\})/).map((part, i) => (i % 2 ? part : part.replace(/[aeiouAEIOUncy]/g, (c) => VOWELS[c]))).join("")}]`;
 
-/** The text `key` with `values` in their places; the pseudo-locale when the page's language is `x-pseudo`. */
-export function say(key, values = {}) {
-  const forms = WORDS[key];
+/** What says a table's texts: `(key, values)` → the text with its values in place, in the pseudo-locale when the page's
+ *  language is `x-pseudo`. */
+export const speaker = (table) => (key, values = {}) => {
+  const forms = table[key];
   if (forms === undefined) throw new Error(`no words for ${key}`);
   const [one, many = one] = forms.split("|");
   const text = values.n === 1 ? one : many;
   const told = document.documentElement.lang === "x-pseudo" ? pseudo(text) : text;
   return told.replace(/\{(\w+)\}/g, (all, name) => values[name] ?? "");
-}
+};
+
+export const say = speaker(WORDS);
 
 /** Whether there are words for `key`. */
 export const known = (key) => key in WORDS;

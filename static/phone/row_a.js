@@ -1,0 +1,39 @@
+// What row A says: saved, sending, sent, NOT SAVED; and how the signal is. No signal is a normal state, not a warning.
+import { shape } from "./shapes.js";
+import { counts } from "./store.js";
+import { state } from "./sync.js";
+import { newer } from "./worker.js";
+import { say } from "./words_phone.js";
+
+const DAY = 86400000;
+
+/** `10:42`, with the day when it is not today: `24 Nov 10:42`. */
+export function clock(when, now = new Date()) {
+  const date = new Date(when);
+  const time = date.toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+  if (now - date < DAY && now.getDate() === date.getDate()) return time;
+  return `${date.toLocaleDateString("en-GB", { day: "numeric", month: "short" })} ${time}`;
+}
+
+/** {shape, text, alarm} of the saved cell. */
+export async function savedCell(ctx, savedAt, alarm) {
+  if (alarm) return { text: say("not_saved"), alarm: true };
+  if (!ctx?.person) return { text: "" };
+  const own = (await counts()).find(({ id }) => id === ctx.person.id);
+  if (!own) return { text: "" };
+  if (savedAt) return { shape: shape(own.waiting ? "on this phone" : "sent"), text: say("saved", { time: clock(savedAt) }) };
+  if (own.refused) return { shape: shape("refused"), text: say("refused_n", { n: own.refused }) };
+  if (own.sending) return { shape: shape("sending"), text: say("sending", { n: own.sending }) };
+  if (own.waiting) return { shape: shape("on this phone"), text: say("unsent", { n: own.waiting }) };
+  return { shape: shape("sent"), text: say("all_sent") };
+}
+
+/** The middle cell of a screen that has none of its own. */
+export async function signalText(ctx) {
+  const { is, contact } = state();
+  if (is === "sign in" || is === "other person" || ctx?.person?.ended) return say("sign_in_again");
+  if (is === "not ours") return say("not_ours");
+  if (is === "no signal" || is === "later") return contact ? say("no_signal", { time: clock(contact) }) : say("no_signal_yet");
+  if (newer()) return say("newer");
+  return contact ? say("signal_at", { time: clock(contact) }) : "";
+}
