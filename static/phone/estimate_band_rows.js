@@ -1,5 +1,6 @@
 // Which row of a table serves a value. Twin of fieldapp/trade/estimate/band_rows.py.
 import {chanceInside, OUTSIDE, TOO_CLOSE, verdict} from "./chance.js";
+import {tidy} from "./estimate_band_values.js";
 
 const low = row => row.above ?? row.from;
 const serves = (row, value) => ("above" in row ? value > row.above : value >= row.from) && value <= row.to;
@@ -29,7 +30,7 @@ export function pick(rows, value, u) {
   const row = rows[i];
   const judged = verdict(chances[i]);
   const doubt = judged === TOO_CLOSE;
-  return {row: row.name, margin_below: value - row.from, margin_above: row.to - value, chance_inside: chances[i],
+  return {row: row.name, margin_below: tidy(value - row.from), margin_above: tidy(row.to - value), chance_inside: chances[i],
           verdict: judged, measure_again: doubt, other_row: doubt ? across(rows, i, value) : null,
           why: doubt ? "close" : judged, half: (row.to - low(row)) / 2};
 }

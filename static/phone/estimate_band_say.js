@@ -24,10 +24,18 @@ function usual(word, low, high, unit) {
     (text, name) => text.replaceAll(`{${name}}`, `{${name}${style}}${after}`), sentence);
 }
 
+// The sheet's own sentence: "nothing" for what is not above 0, "below" or "above" the band, else the verdict's.
+function own(sentences, word, one) {
+  if (one.estimate <= 0 && "nothing" in sentences) return sentences.nothing;
+  if (word !== OUTSIDE) return sentences[word];
+  const side = one.from !== null && one.estimate < one.from ? "below" : "above";
+  return sentences[side] || sentences[word];
+}
+
 function line(item, one, texts, show) {
   const {estimate, from: low, to: high} = one;
   const word = low !== null && high !== null && low > high ? BOTH : one.verdict;
-  const sentence = item.sentences?.[word] || usual(word, low, high, item.unit ?? "mm");
+  const sentence = own(item.sentences ?? {}, word, one) || usual(word, low, high, item.unit ?? "mm");
   const blanks = {...texts, ...item.texts, say: item.say, estimate, size: Math.abs(estimate), trim: Math.max(0, -estimate),
                   ...low !== null && {low, short: low - estimate}, ...high !== null && {high, over: estimate - high}};
   return [RANK[one.verdict], fill(sentence, blanks, show)];
@@ -36,7 +44,7 @@ function line(item, one, texts, show) {
 function row(sheet, chosen, show) {
   const ends = [chosen.margin_below, chosen.margin_above].filter(end => end !== null);
   const blanks = {...sheet.texts, value: chosen.value, row: chosen.row ?? "", other: chosen.other_row ?? "",
-                  margin: ends.length ? Math.min(...ends) : 0};
+                  margin: ends.length ? Math.min(...ends.map(Math.abs)) : 0};
   let why = chosen.why;
   if (why === "close" && chosen.other_row === null) why = "edge";
   if (["thin", "thick", "between"].includes(why) && chosen.other_row !== null) why = `${why}_close`;
@@ -61,7 +69,8 @@ export function say(sheet, given, made) {
   const show = given.show ?? "mm";
   const texts = sheet.texts ?? {};
   const items = Object.fromEntries(sheet.judged.map(item => [item.what, item]));
-  const lines = made.pick ? [[0, row(sheet, made.pick, show)]] : [];
+  const lines = (sheet.lead ?? []).map(first => [-1, fill(first, texts, show)]);
+  if (made.pick) lines.push([0, row(sheet, made.pick, show)]);
   for (const one of made.differences ?? []) {
     if (one.explained_by.length) lines.push([0, difference(sheet, items[one.of], one, texts, show)]);
   }

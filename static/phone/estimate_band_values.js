@@ -1,9 +1,11 @@
 // Band sheets, first half: what the inputs say about each value, and how surely.
 // Twin of fieldapp/trade/estimate/band_values.py, which says what a sheet holds.
 
-/** x without the dust of binary sums below 1e-9; never -0. */
+/** x without the dust of binary sums: within 1e-11 of a multiple of 1e-9 it is that multiple; never -0. */
 export function tidy(x) {
-  return Math.abs(x) >= 1e6 ? x + 0 : Math.floor(x * 1e9 + 0.5) / 1e9 + 0;
+  if (Math.abs(x) >= 1e6) return x + 0;
+  const near = Math.floor(x * 1e9 + 0.5) / 1e9;
+  return (Math.abs(near - x) < 1e-11 ? near : x) + 0;
 }
 
 /** {path: [value, u]} of what is given, or stands in the sheet. */

@@ -6,6 +6,7 @@ A row is {"name", "from", "to"} as printed and, where the row before ends less t
 
 from typing import Any
 
+from fieldapp.trade.estimate.band_values import tidy
 from fieldapp.trade.estimate.chance import OUTSIDE, TOO_CLOSE, chance_inside, verdict
 
 Json = dict[str, Any]
@@ -58,7 +59,7 @@ def pick(rows: list[Json], value: float, u: float) -> Json:
         return _none(rows, value, chances)
     row, judged = rows[i], verdict(chances[i])
     doubt = judged == TOO_CLOSE
-    return {"row": row["name"], "margin_below": value - row["from"], "margin_above": row["to"] - value,
+    return {"row": row["name"], "margin_below": tidy(value - row["from"]), "margin_above": tidy(row["to"] - value),
             "chance_inside": chances[i], "verdict": judged, "measure_again": doubt,
             "other_row": _across(rows, i, value) if doubt else None,
             "why": "close" if doubt else judged, "half": (row["to"] - _low(row)) / 2}

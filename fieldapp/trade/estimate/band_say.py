@@ -1,7 +1,8 @@
 """What a band sheet says: its sentences filled with the answer's figures, the most important first.
 
 Sentences come from the sheet; the usual ones below stand in where it has none. Names for the blanks:
-say, estimate, low, high, short (what is missing to low), over (what is beyond high), and the sheet's "texts".
+say, estimate, size (without its sign), trim (what it is below 0), low, high, short (what is missing to low), over
+(what is beyond high), and the sheet's and the item's own "texts".
 """
 
 from typing import Any
@@ -32,10 +33,20 @@ def usual(word: str, low: float | None, high: float | None, unit: str) -> str:
     return sentence
 
 
+def _own(sentences: dict[str, str], word: str, one: Json) -> str | None:
+    """The sheet's own sentence: "nothing" for what is not above 0, "below" or "above" the band, else the verdict's."""
+    if one["estimate"] <= 0 and "nothing" in sentences:
+        return sentences["nothing"]
+    if word == OUTSIDE:
+        side = "below" if one["from"] is not None and one["estimate"] < one["from"] else "above"
+        return sentences.get(side) or sentences.get(word)
+    return sentences.get(word)
+
+
 def _line(item: Json, one: Json, texts: Json, show: Show) -> tuple[int, str]:
     low, high = one["from"], one["to"]
     word = BOTH if low is not None and high is not None and low > high else one["verdict"]
-    sentence = item.get("sentences", {}).get(word) or usual(word, low, high, item.get("unit", "mm"))
+    sentence = _own(item.get("sentences", {}), word, one) or usual(word, low, high, item.get("unit", "mm"))
     blanks = {**texts, **item.get("texts", {}), "say": item["say"], "estimate": one["estimate"],
               "size": abs(one["estimate"]), "trim": max(0.0, -one["estimate"])}
     if low is not None:
@@ -49,7 +60,7 @@ def _row(sheet: Json, chosen: Json, show: Show) -> str:
     """The sentence of the row: which, or why none, or what to measure again."""
     ends = [end for end in (chosen["margin_below"], chosen["margin_above"]) if end is not None]
     blanks = {**sheet.get("texts", {}), "value": chosen["value"], "row": chosen["row"] or "",
-              "other": chosen["other_row"] or "", "margin": min(ends, default=0.0)}
+              "other": chosen["other_row"] or "", "margin": min(map(abs, ends), default=0.0)}
     why = chosen["why"]
     if why == "close" and chosen["other_row"] is None:
         why = "edge"
@@ -75,7 +86,7 @@ def _shift(spec: Json, made: Json, texts: Json, show: Show) -> str:
 def say(sheet: Json, given: Json, made: Json) -> list[str]:
     """The sentences of an answer `made` (band.answer), in mm or inches as given["show"] asks."""
     show, texts = given.get("show", "mm"), sheet.get("texts", {})
-    lines: list[tuple[int, str]] = []
+    lines = [(-1, fill(first, texts, show)) for first in sheet.get("lead", [])]
     items = {item["what"]: item for item in sheet["judged"]}
     if "pick" in made:
         lines.append((0, _row(sheet, made["pick"], show)))

@@ -24,8 +24,14 @@ Known = tuple[float, float]
 
 
 def tidy(x: float) -> float:
-    """x without the dust of binary sums below 1e-9, so that a limit reached exactly is reached; never -0."""
-    return x + 0.0 if abs(x) >= 1e6 else floor(x * 1e9 + 0.5) / 1e9 + 0.0
+    """x without the dust of binary sums: within 1e-11 of a multiple of 1e-9 it is that multiple; never -0.
+
+    So a limit that is reached exactly counts as reached, and all other values keep their digits.
+    """
+    if abs(x) >= 1e6:
+        return x + 0.0
+    near = floor(x * 1e9 + 0.5) / 1e9
+    return (near if abs(near - x) < 1e-11 else x) + 0.0
 
 
 def inputs(sheet: Json, given: Json) -> dict[str, Known]:

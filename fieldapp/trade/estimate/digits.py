@@ -3,7 +3,7 @@
     {"name": "container", "kind": "digit", "inputs": [{"name": path, "say": text}],
      "judged": [{"what": "identification", "say": text}], "ignored": characters,
      "values": {"0": 0, "A": 10, ...}, "weights": [1, 2, ...], "modulus": 11, "counts_as": {"10": 0},
-     "parts": [{"name", "from", "to", "of": "letters" | "digits", "one_of"?: characters}],  last: the check digit
+     "parts": [{"name", "from", "to", "of": "letters" | "digits", "one_of"?: characters}],  last: check digit
      "look_alikes": [[letter, digit], ...], "misread": [[digit, digit], ...], "misread_in": name of a part,
      "says": {word: sentence}, "hows": {slip: words}}
 """
@@ -119,7 +119,7 @@ def answer(sheet: Json, given: Json) -> Json:
     show: Show = given.get("show", "mm")
     typed = given.get("inputs", {}).get(sheet["inputs"][0]["name"])
     empty: Json = {part["name"]: None for part in sheet["parts"][:-1]}
-    empty |= {"check_digit": None, "given": None, "valid": None, "remainder": None, "likely": [], "because": []}
+    empty |= dict.fromkeys(("check_digit", "given", "valid", "remainder")) | {"likely": [], "because": []}
     if typed is None:
         return {"verdict": None, **empty, "say": [], "missing": [sheet["inputs"][0]["name"]]}
     text = read(sheet, typed)
@@ -134,5 +134,5 @@ def answer(sheet: Json, given: Json) -> Json:
 
 
 def judge(sheet: Json, given: Json) -> dict[str, str | None]:
-    """{what: verdict}: inside when right, outside when not, not known without a check digit, None of nothing."""
+    """{what: verdict}: inside when right, outside when not, not known without a check digit."""
     return {item["what"]: answer(sheet, given)["verdict"] for item in sheet["judged"]}

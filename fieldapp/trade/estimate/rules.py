@@ -2,7 +2,7 @@
 
     {"name": "wheel", "kind": "rule",
      "inputs": [{"name": path, "say": text, "needed": true, "value": what stands when nothing is recorded}],
-     "values": [{"name": "rim_speed", "times": 5.2e-5, "of": [paths], "over": [paths]}],  a product, a quotient
+     "values": [{"name": "rim_speed", "times": 5.2e-5, "of": [paths], "over": [paths]}],   product, quotient
      "judged": [{"what": "disc", "say": text}],
      "rules": [{"left": path, "is": "<" | ">" | "is" | "missing", "right": path or "constant": value,
                 "verdict": word, "because": word, "say": sentence}],
