@@ -15,7 +15,7 @@ _VULGAR = {
     "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅑": "1/9", "⅒": "1/10",
 }
 _SIGNS = "".join(_VULGAR)
-# Five groups: a number; what joins it to a fraction; that fraction; or a fraction sign touching the number; or
+# Five groups: a number; what joins it to a fraction; that fraction; a fraction sign touching the number; or
 # a fraction alone. Only a sign may touch: 361/2 is 361 halves.
 AMOUNT = f"(?:({NUMBER})(?:( ?- ?| )([0-9]+/[0-9]+|[{_SIGNS}])|([{_SIGNS}]))?|([0-9]+/[0-9]+|[{_SIGNS}]))"
 DENOMINATORS = (2, 4, 8, 16, 32, 64)
@@ -59,10 +59,15 @@ class Amount:
         """Number and fraction in plain writing, as in 36 1/2."""
         return f"{self.number} {self.fraction}".strip()
 
+    @property
+    def whole(self) -> bool:
+        """Whether the number was typed without a decimal mark."""
+        return self.number.isdigit() and (self.typed or "")[-1:].isdigit()
+
     def value(self) -> Fraction:
         """The exact value. Fault or Doubt where the writing allows none, or two."""
         part = _part(self.fraction) if self.fraction else Fraction(0)
-        if self.fraction and self.typed and not self.number.isdigit():
+        if self.fraction and self.typed and not self.whole:
             raise Fault("decimals")
         if self.typed and _COMMA_AND_THREE.fullmatch(self.typed):
             raise Doubt(self.number, self.number.replace(".", ""))

@@ -66,7 +66,7 @@ def _one(amount: Amount, unit: str) -> Fraction:
 
 def _feet_and_inches(feet: Amount, touching: bool, inches: Amount) -> Fraction:
     whole = _said(feet, f"{{}} ft {inches.text} in")
-    if not feet.text.isdigit():
+    if feet.fraction or not feet.whole:
         raise Fault("feet")
     if touching and inches.typed == inches.text:
         # 3ft.5: the point may end the foot's word or begin the inches
@@ -87,7 +87,7 @@ def _said(amount: Amount, whole: str) -> Fraction:
 
 def _pair(first: str, second: Amount, unit: str) -> tuple[str, str]:
     """What two bare numbers may have been meant as: feet and inches, digits torn apart, a lost point."""
-    digits = first.isdigit() and second.number.isdigit()
+    digits = first.isdigit() and second.whole
     name = unit or ("in" if second.fraction else "mm")
     if digits and unit in ("", "in") and int(second.number) < 12:
         return f"{first} ft {second.text} in", f"{first}{second.text} {name}"

@@ -12,7 +12,7 @@ MOST_DIGITS = 15
 
 # Unicode's White_Space, and the byte order mark that pasted text may begin with. Inside a length only
 # the spaces count: a tab or a new line parts two things that were copied together.
-_AROUND = "\t\n\v\f\r \x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000\ufeff"
+_AROUND = "\t-\r \x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000\ufeff"
 _TRIM = re.compile(f"^[{_AROUND}]+|[{_AROUND}]+$")
 _SPACES = re.compile("[ \xa0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
 _MARKS = str.maketrans("′‘’″“”⁄∕−", "'''\"\"\"//-")
