@@ -4,6 +4,7 @@ The figures rest on two exact definitions, 1 in = 25.4 mm and 1 ft = 12 in (inte
 agreement of 1959; NIST SP 811, 2008, appendix B): 1/64 in is 396,875 nm, 1/16 in is 1,587,500 nm.
 """
 
+import doctest
 import unicodedata
 from fractions import Fraction
 
@@ -12,6 +13,7 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
+from fieldapp.trade import lengths
 from fieldapp.trade.lengths import NM_PER_MM, LengthError, read, say, say_up
 from fieldapp.trade.lengths_parse import UNITS
 
@@ -62,6 +64,11 @@ def refused(value):
 ])
 def test_what_is_typed(mm, typed):
     assert [(text, read(text)) for text in typed] == [(text, Fraction(mm) * NM_PER_MM) for text in typed]
+
+
+def test_the_examples_of_the_docstring():
+    tried = doctest.testmod(lengths)
+    assert (tried.failed, tried.attempted) == (0, 1)
 
 
 def test_exact_figures():
