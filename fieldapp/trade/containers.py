@@ -1,7 +1,7 @@
 """Container numbers: ISO 6346 check digit, and the slips that would mend a wrong one.
 
-Letters A 10, B 12 … Z 38 without 11, 22, 33; sum of value * 2^i from the left, i = 0 … 9; modulo 11; 10 counts
-as 0 (ISO 6346, seen at prefixlist.com/?p=1055). Which characters are taken for each other: own list.
+Letters A 10, B 12 … Z 38 without 11, 22, 33; sum of value * 2^i from the left, i = 0 … 9; modulo 11; 10
+counts as 0 (ISO 6346, seen at prefixlist.com/?p=1055). Which characters are taken for each other: own list.
 """
 
 from typing import Any
@@ -14,7 +14,7 @@ Json = dict[str, Any]
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 MODULUS = 11
 _NUMBERS = [n for n in range(10, 39) if n % MODULUS]
-VALUES: dict[str, int] = {**{str(n): n for n in range(10)}, **dict(zip(LETTERS, _NUMBERS, strict=True))}
+VALUES: dict[str, int] = {str(n): n for n in range(10)} | dict(zip(LETTERS, _NUMBERS, strict=True))
 IGNORED = " \t\r\n\u00a0\u2007\u2009\u202f.-\u2010\u2011\u2012\u2013\u2014\u2015\u2212"
 PARTS: list[Json] = [
     {"name": "owner", "from": 0, "to": 3, "of": "letters"},
@@ -24,17 +24,19 @@ PARTS: list[Json] = [
 ]
 LOOK_ALIKES = ("O0", "I1", "Z2", "S5", "G6", "B8")
 MISREAD = ("17", "38", "56", "06", "08", "68", "09", "49", "89", "35")
-WANTED = ("three letters of the owner, U, J or Z, six digits, and the check digit if it can be read: CSQU3054383")
+WANTED = ("three letters of the owner, U, J or Z, six digits, and the check digit if it can be read: "
+          "CSQU3054383")
 SAYS = {
     "right": "{text|text}: the check digit agrees.",
     "no_digit": "{text|text}: its check digit would be {digit|text}. Read the one on the box.",
     "letters": "{text|text}: its first four characters are letters.",
     "digits": "{text|text}: what follows the fourth letter is digits.",
     "category": "{text|text}: the fourth letter is U, J or Z.",
-    "check_digit": "{text|text}: its check digit would be {digit|text}, not {given|text}. Read it again, every "
-                   "character.",
+    "check_digit": "{text|text}: its check digit would be {digit|text}, not {given|text}. Read it again, "
+                   "every character.",
     "likely": "Perhaps {text|text}: {how|text}.",
-    "ten": "Its sum leaves 10, which counts as 0: the standard advises against such numbers, so read it again.",
+    "ten": "Its sum leaves 10, which counts as 0: the standard advises against such numbers, so read it "
+           "again.",
     "proof": "A right number does not prove that the box exists, or that it is this one.",
     "unreadable": "“{text|text}” is no container number: it has " + WANTED + ".",
 }
@@ -65,5 +67,6 @@ def container(given: Json) -> Json:
     given: identification, a text for which `fault` is None.
     """
     found = digits.answer(sheet(), {"inputs": {"identification": given["identification"]}})
-    kept = ("owner", "category", "serial", "check_digit", "given", "valid", "remainder", "because", "likely", "say")
+    kept = ("owner", "category", "serial", "check_digit", "given", "valid", "remainder", "because", "likely",
+            "say")
     return {key: found[key] for key in kept}

@@ -37,7 +37,8 @@ def _along(profile: Json, width: float) -> float:
 def developed(profile: Json, width: float, starts: float | None) -> float:
     """Length along the sheet's middle line over `width`, mm.
 
-    starts: from the start of an outer flat to the left end of the width, mm; None takes the mean over a pitch.
+    starts: from the start of an outer flat to the left end of the width, mm; None takes the mean over a
+    pitch.
     """
     if starts is None:
         return width * sum(long for _, long in _pieces(profile)) / pitch(profile)

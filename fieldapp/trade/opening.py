@@ -2,7 +2,8 @@
 
 cut width = frame + clearance left + clearance right + edge trim (twice its thickness); cut height = frame +
 clearance at head and sill + rise of the head kit + working height of the head seal. Lengths mm. That a
-corrugated wall's opening with kit and bulb seal is 2 in taller than a smooth wall's: common practice, no source.
+corrugated wall's opening with kit and bulb seal is 2 in taller than a smooth wall's: common practice, no
+source.
 """
 
 from typing import Any
@@ -30,7 +31,7 @@ def kit_fits(wall: str, head_kit: Json | str) -> str | None:
 
 
 def _seal_height(head_seal: Json | str) -> float:
-    """What the head seal takes of the height, mm: a bulb's free height less its compression, a bead's thickness."""
+    """What the head seal takes of the height, mm: a bulb less its compression, a bead's thickness."""
     if isinstance(head_seal, str):
         return 0.0
     if head_seal["kind"] == "bead":
@@ -49,7 +50,8 @@ def height_terms(given: Json) -> list[Json]:
     """[{"term", "mm"}] of the height, in the order of the sum, zeros included."""
     clear, kit = given["clearance"], given["head_kit"]
     return _terms(frame=given["frame"]["height"], clearance_head=clear["head"], clearance_sill=clear["sill"],
-                  head_kit=0.0 if isinstance(kit, str) else kit["rise"], head_seal=_seal_height(given["head_seal"]))
+                  head_kit=0.0 if isinstance(kit, str) else kit["rise"],
+                  head_seal=_seal_height(given["head_seal"]))
 
 
 def _terms(**terms: float) -> list[Json]:
@@ -65,25 +67,29 @@ def planned(given: Json) -> Json:
 def sheet(name: str, given: Json, table: Json, doubt: Json, of: tuple[str, ...] = ASKED[4:]) -> Json:
     """The band sheet of figures against the opening's plan.
 
-    given: the plan as the calculator takes it (frame, clearance, head_kit, head_seal, edge_trim, tolerance; mm).
-    of: which figures it judges, inputs and judged quantities alike, out of ASKED; by default the real opening's
-    cut.width_head … cut.height_right. table: seed_data/tables/opening.toml. Each difference is what was read less
-    what is planned, judged from -tolerance to tolerance, and explained by terms where it is beyond.
+    given: the plan as the calculator takes it (frame, clearance, head_kit, head_seal, edge_trim, tolerance;
+    mm). of: which figures it judges, inputs and judged quantities alike, out of ASKED; by default the real
+    opening's cut.width_head … cut.height_right. table: seed_data/tables/opening.toml. Each difference is
+    what was read less what is planned, judged from -tolerance to tolerance, and explained by terms where it
+    is beyond.
     """
-    cut, most = planned(given), given.get("tolerance", table["tolerance"])
+    cut = planned(given)
+    most = float(given.get("tolerance", table["tolerance"]))
     terms = {"width": width_terms(given), "height": height_terms(given)}
     judged = []
     for what in of:
         side = "width" if "width" in what else "height"
-        own = {"terms": side} if not what.startswith("measured.") else {}
+        own: Json = {} if what.startswith("measured.") else {"terms": side}
         own |= {"trim": True} if what.startswith("cut.") else {}
-        judged.append({"what": what, "value": what, "from": -most, "to": most, "say": NAMES[what], "unit": "mm",
-                       "sentences": sentences(what), **own})
-    inputs = [{"name": what, "say": NAMES[what], "unit": "mm", "from": 0.01,
-               "u": doubt["drawing" if what.startswith("drawing.") else "tape"], "needed": False} for what in of]
-    values = [{"name": what, "plus": -_plan_of(what, cut, given["frame"]), "sum": [[what, 1]]} for what in of]
-    return {"name": name, "kind": "band", "inputs": inputs, "values": values, "judged": judged, "lead": [LEAD],
-            "texts": {"cut_width": cut["width"], "cut_height": cut["height"]},
+        judged.append({"what": what, "value": what, "from": -most, "to": most, "say": NAMES[what],
+                       "unit": "mm", "sentences": sentences(what), **own})
+    doubts = {what: doubt["drawing" if what.startswith("drawing.") else "tape"] for what in of}
+    inputs = [{"name": what, "say": NAMES[what], "unit": "mm", "from": 0.01, "u": doubts[what],
+               "needed": False} for what in of]
+    values = [{"name": what, "plus": -_plan_of(what, cut, given["frame"]), "sum": [[what, 1]]}
+              for what in of]
+    return {"name": name, "kind": "band", "inputs": inputs, "values": values, "judged": judged,
+            "lead": [LEAD], "texts": {"cut_width": cut["width"], "cut_height": cut["height"]},
             "terms": {"within": table["explain_within"], "say": TERM_SAYS,
                       "of": {side: [{**term, "say": TERMS[term["term"]]} for term in terms[side][1:]]
                              for side in terms}}}

@@ -26,10 +26,12 @@ CLOSE = "{say|text}: {size} off the plan, too close to {high} to call. Measure i
 INSIDE = "{say|text}: within {high} of the plan."
 SMALL = {"drawing": "{say|text}: {size} less than the plan. Ask which one is right before anything is cut.",
          "measured": "{say|text}: {size} smaller than the drawing says. Check that it is the right door.",
-         "cut": "{say|text}: {size} too small. Trim {trim^} only where land and edge distance stay; else ask."}
+         "cut": "{say|text}: {size} too small. Trim {trim^} only where land and edge distance stay; else "
+                "ask."}
 LARGE = {"drawing": "{say|text}: {size} more than the plan. Ask which one is right before anything is cut.",
          "measured": "{say|text}: {size} larger than the drawing says. Check that it is the right door.",
-         "cut": "{say|text}: {size} too large. Ask the supervisor: a wider flange or a plate, never a fat bead."}
+         "cut": "{say|text}: {size} too large. Ask the supervisor: a wider flange or a plate, never a fat "
+                "bead."}
 
 
 def sentences(what: str) -> dict[str, str]:

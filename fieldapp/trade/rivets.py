@@ -1,7 +1,7 @@
 """Blind rivets: which length bites, from the measured stack and the printed grip ranges.
 
-Source of edge and pitch rules, rows and holes: seed_data/tables/rivets.toml, passed in as `table`. All lengths
-mm. Printed ranges only, never a length less a constant: catalogues differ in what "length" counts.
+Source of edge and pitch rules, rows and holes: seed_data/tables/rivets.toml, passed in as `table`. All
+lengths mm. Printed ranges only, never a length less a constant: catalogues differ in what "length" counts.
 """
 
 from typing import Any
@@ -28,15 +28,15 @@ def rows_of(size: Json) -> list[Json]:
 
 
 def sheet(name: str, diameter: float, stack: list[str], place: str, table: Json, doubt: Json, *,
-          rows: list[Json] | None = None, hole: Json | None = None, stand_off: float | Json | str | None = None,
-          metals: Json | None = None) -> Json:
+          rows: list[Json] | None = None, hole: Json | None = None,
+          stand_off: float | Json | str | None = None, metals: Json | None = None) -> Json:
     """The band sheet of one place's rivets.
 
-    diameter: mm. stack: what each measured sheet is called; its inputs are stack.0.thickness, stack.1.thickness
-    … place: what the place is called. stand_off: "measured" for an input at.0.stand_off that is needed, a figure
-    in mm (or {"value", "u"}) that stands until one is measured, None for none. rows, hole: the maker's, else the
-    table's for this diameter. edge and pitch are inputs that may be left out. doubt: seed_data/tables/doubt.toml.
-    Judged: grip (by its row), edge, pitch.
+    diameter: mm. stack: what each measured sheet is called; its inputs are stack.0.thickness,
+    stack.1.thickness … place: what the place is called. stand_off: "measured" for an input at.0.stand_off
+    that is needed, a figure in mm (or {"value", "u"}) that stands until one is measured, None for none.
+    rows, hole: the maker's, else the table's for this diameter. edge and pitch are inputs that may be left
+    out. doubt: seed_data/tables/doubt.toml. Judged: grip (by its row), edge, pitch.
     """
     size = size_of(table, diameter) or {}
     rows = rows or rows_of(size)
@@ -45,8 +45,8 @@ def sheet(name: str, diameter: float, stack: list[str], place: str, table: Json,
     inputs = [{"name": path, "say": what, "unit": "mm", "u": doubt["thickness"], "from": 0.2, "to": 12}
               for path, what in zip(paths, stack, strict=True)]
     if stand_off is not None:
-        off: Json = {"name": "at.0.stand_off", "say": "Stand-off", "unit": "mm", "u": doubt["gauge"], "from": 0,
-                     "to": 100, "exact_zero": True}
+        off: Json = {"name": "at.0.stand_off", "say": "Stand-off", "unit": "mm", "u": doubt["gauge"],
+                     "from": 0, "to": 100, "exact_zero": True}
         inputs.append(off if stand_off == "measured" else off | {"value": stand_off})
         paths.append(off["name"])
     printed = [{"name": row["name"], "from": row["grip_from"], "to": row["grip_to"]} for row in rows]
@@ -84,7 +84,7 @@ def _again(given: Json, hole: Json, table: Json) -> str | None:
         return "same"
     edge = given.get("edge")
     edge = edge["value"] if isinstance(edge, dict) else edge
-    larger = sorted(size["diameter"] for size in table["sizes"] if size["diameter"] > given["diameter"] + 1e-9)
+    larger = sorted(one["diameter"] for one in table["sizes"] if one["diameter"] > given["diameter"] + 1e-9)
     room = tidy(table["handbook"]["edge_from_diameters"] * larger[0]) if larger else None
     return "next_diameter" if edge is not None and room is not None and edge >= room else "new_hole"
 
@@ -92,8 +92,8 @@ def _again(given: Json, hole: Json, table: Json) -> str | None:
 def rivet(given: Json, table: Json, doubt: Json) -> Json:
     """The row that bites at each place; edge, pitch and hole (contract: rivet).
 
-    given: diameter, stack [{"thickness"}], at [{"place", "stand_off"}], and where known rows, hole, edge, pitch,
-    metals, replaces, show; a measured length is a number (mm) or {"value", "u"}.
+    given: diameter, stack [{"thickness"}], at [{"place", "stand_off"}], and where known rows, hole, edge,
+    pitch, metals, replaces, show; a measured length is a number (mm) or {"value", "u"}.
     """
     show: Show = given.get("show", "mm")
     stack = [item.get("what", "sheet") for item in given["stack"]]

@@ -15,10 +15,10 @@ Json = dict[str, Any]
 
 GAP_SAYS = {
     "inside": "{where|text}: compressed {estimate|%}. Within {low|%} to {high|%}.",
-    "too close to call": "{where|text}: compressed {estimate|%}, too close to {low|%} to {high|%} to call. Measure the "
-                         "gap again with a calliper or a taper gauge.",
-    "below": "{where|text}: compressed {estimate|%}, too little: {low|%} to {high|%} closes it. Never make it up with "
-             "sealant.",
+    "too close to call": "{where|text}: compressed {estimate|%}, too close to {low|%} to {high|%} to call. "
+                         "Measure the gap again with a calliper or a taper gauge.",
+    "below": "{where|text}: compressed {estimate|%}, too little: {low|%} to {high|%} closes it. Never make "
+             "it up with sealant.",
     "above": "{where|text}: compressed {estimate|%}, too much: {low|%} to {high|%} lasts.",
     "nothing": "{where|text}: the seal does not touch. It needs {low|%} to {high|%}.",
 }
@@ -26,8 +26,8 @@ SHIFT_SAYS = {
     "stay": "Leave the head where it is: every gap lies within {low} to {high}.",
     "up": "Press the head up by {by}: every gap then lies within {low} to {high}.",
     "down": "Let the head down by {by}: every gap then lies within {low} to {high}.",
-    "none": "No one shift serves: the gaps differ by {tilt}, the band is {wide} wide. Does the frame slope, or the cut? "
-            "Read the head's level before you move anything.",
+    "none": "No one shift serves: the gaps differ by {tilt}, the band is {wide} wide. Does the frame slope, "
+            "or the cut? Read the head's level before you move anything.",
 }
 
 
@@ -35,10 +35,10 @@ def sheet(name: str, gaps: list[str], table: Json, doubt: Json, *, free_height: 
           limits: list[float] | None = None) -> Json:
     """The band sheet of a bulb seal.
 
-    gaps: what each place is called; inputs gaps.0.value, gaps.1.value … and free_height (mm; the figure given, or
-    {"value", "u"}, stands until one is measured; None: it must be measured). limits: [from, to] in %, else the
-    table's. doubt: seed_data/tables/doubt.toml. Judged: gap_0, gap_1 … (%). A gap not read leaves its own verdict
-    open; the shift reckons with those that are read.
+    gaps: what each place is called; inputs gaps.0.value, gaps.1.value … and free_height (mm; the figure
+    given, or {"value", "u"}, stands until one is measured; None: it must be measured). limits: [from, to] in
+    %, else the table's. doubt: seed_data/tables/doubt.toml. Judged: gap_0, gap_1 … (%). A gap not read
+    leaves its own verdict open; the shift reckons with those that are read.
     """
     low, high = limits or table["band"]
     free: Json = {"name": "free_height", "say": "Free height of the seal", "unit": "mm", "u": doubt["gauge"],
@@ -46,11 +46,12 @@ def sheet(name: str, gaps: list[str], table: Json, doubt: Json, *, free_height: 
     paths = [f"gaps.{i}.value" for i in range(len(gaps))]
     return {"name": name, "kind": "band", "source": table["source"],
             "inputs": [free if free_height is None else free | {"value": free_height},
-                       *({"name": path, "say": f"Gap, {where}", "unit": "mm", "u": doubt["gauge"], "from": 0, "to": 100}
-                         for path, where in zip(paths, gaps, strict=True))],
+                       *({"name": path, "say": f"Gap, {where}", "unit": "mm", "u": doubt["gauge"],
+                          "from": 0, "to": 100} for path, where in zip(paths, gaps, strict=True))],
             "values": [{"name": f"gap_{i}", "ratio": [path, "free_height"]} for i, path in enumerate(paths)],
-            "judged": [{"what": f"gap_{i}", "value": f"gap_{i}", "from": low, "to": high, "unit": "%", "say": where,
-                        "texts": {"where": where[:1].upper() + where[1:]}, "sentences": GAP_SAYS}
+            "judged": [{"what": f"gap_{i}", "value": f"gap_{i}", "from": low, "to": high, "unit": "%",
+                        "say": where, "sentences": GAP_SAYS,
+                        "texts": {"where": where[:1].upper() + where[1:]}}
                        for i, where in enumerate(gaps)],
             "shift": {"of": paths, "say": SHIFT_SAYS,
                       "from": {"least": ["free_height"], "times": 1 - high / 100},
@@ -78,8 +79,8 @@ def _bare(gap: Json) -> float | Json:
 def seal(given: Json, table: Json, profiles: Json, doubt: Json) -> Json:
     """Compression at each gap, the shift that serves, and the length to order (contract: seal).
 
-    given: free_height, gaps [{"where", "value", "u"}], and where known band, wall, width, starts, profile, waste
-    (%), show. Lengths mm; a measured one is a number or {"value", "u"}.
+    given: free_height, gaps [{"where", "value", "u"}], and where known band, wall, width, starts, profile,
+    waste (%), show. Lengths mm; a measured one is a number or {"value", "u"}.
     """
     show: Show = given.get("show", "mm")
     where = [gap.get("where", "head") for gap in given["gaps"]]
@@ -87,15 +88,15 @@ def seal(given: Json, table: Json, profiles: Json, doubt: Json) -> Json:
     inputs = {"free_height": given["free_height"]} | {
         f"gaps.{i}.value": _bare(gap) for i, gap in enumerate(given["gaps"])}
     found = band.answer(made, {"inputs": inputs, "show": show})
-    free, one = _plain(given["free_height"]), found["shift"]
+    free, move = _plain(given["free_height"]), found["shift"]
     ordered = _ordered(given, profiles)
     gaps = [{"where": name, "compression": judged["estimate"], "u": judged["u"], "verdict": judged["verdict"],
              "touches": gap["value"] < free}
             for name, judged, gap in zip(where, found["judged"], given["gaps"], strict=True)]
-    judged = [{**judged, "what": f"{name}.compression"} for name, judged in zip(where, found["judged"], strict=True)]
+    judged = [{**one, "what": f"{name}.compression"} for name, one in zip(where, found["judged"], strict=True)]
     order = [fill("Order {order}: the edge is {along} long along the sheet.",
                   {"order": ordered[2], "along": ordered[0]}, show)] if ordered else []
     along, ratio, length = ordered or (None, None, None)
-    return {"gaps": gaps, "gap_from": one["low"], "gap_to": one["high"], "shift": one["shift"],
-            "shift_best": one["best"], "tilt": one["tilt"], "developed": along, "ratio": ratio,
+    return {"gaps": gaps, "gap_from": move["low"], "gap_to": move["high"], "shift": move["shift"],
+            "shift_best": move["best"], "tilt": move["tilt"], "developed": along, "ratio": ratio,
             "order_length": length, "judged": judged, "say": [*found["say"], *order]}

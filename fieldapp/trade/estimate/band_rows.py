@@ -59,7 +59,8 @@ def pick(rows: list[Json], value: float, u: float) -> Json:
         return _none(rows, value, chances)
     row, judged = rows[i], verdict(chances[i])
     doubt = judged == TOO_CLOSE
-    return {"row": row["name"], "margin_below": tidy(value - row["from"]), "margin_above": tidy(row["to"] - value),
+    return {"row": row["name"],
+            "margin_below": tidy(value - row["from"]), "margin_above": tidy(row["to"] - value),
             "chance_inside": chances[i], "verdict": judged, "measure_again": doubt,
             "other_row": _across(rows, i, value) if doubt else None,
             "why": "close" if doubt else judged, "half": (row["to"] - _low(row)) / 2}

@@ -1,8 +1,8 @@
 """What a band sheet says: its sentences filled with the answer's figures, the most important first.
 
 Sentences come from the sheet; the usual ones below stand in where it has none. Names for the blanks:
-say, estimate, size (without its sign), trim (what it is below 0), low, high, short (what is missing to low), over
-(what is beyond high), and the sheet's and the item's own "texts".
+say, estimate, size (without its sign), trim (what it is below 0), low, high, short (what is missing to low),
+over (what is beyond high), and the sheet's and the item's own "texts".
 """
 
 from typing import Any
@@ -34,7 +34,7 @@ def usual(word: str, low: float | None, high: float | None, unit: str) -> str:
 
 
 def _own(sentences: dict[str, str], word: str, one: Json) -> str | None:
-    """The sheet's own sentence: "nothing" for what is not above 0, "below" or "above" the band, else the verdict's."""
+    """The sheet's own sentence: "nothing" up to 0, "below" or "above" the band, else that of the verdict."""
     if one["estimate"] <= 0 and "nothing" in sentences:
         return sentences["nothing"]
     if word == OUTSIDE:
