@@ -1,0 +1,29 @@
+"""Reads seed_data/steps: one TOML file a stage, in the order of the work, as its authors wrote it.
+
+A file has `stage`, `say` and `[[step]]` tables; a step or field with a `when` stands only in plans that fit it:
+`when = {corrugated = true, kit = ["angled", "straight"]}`, all keys at once, a list for any of its values.
+A text is a string with `{names}` of the plan, or `{say = "…", when = {…}}`.
+"""
+
+import tomllib
+from functools import cache
+from typing import Any
+
+from fieldapp.places import folder
+
+STAGES = ("plan", "ready", "measure", "set-out", "cut", "edges", "try", "set-and-fix", "seal", "hardware", "prove",
+          "hand-over", "re-check")
+Json = dict[str, Any]
+
+
+@cache
+def stages() -> list[Json]:
+    """The thirteen stage files, in the order of the work."""
+    return [tomllib.loads((folder("seed_data") / "steps" / f"{stage}.toml").read_text("utf-8")) for stage in STAGES]
+
+
+def fits(item: Any, flags: Json) -> bool:
+    """Whether an item's `when` holds in a plan with these flags; True without one."""
+    wanted = item.get("when", {}) if isinstance(item, dict) else {}
+    return all(flags[name] in value if isinstance(value, list) else flags[name] == value
+               for name, value in wanted.items())
