@@ -1,7 +1,7 @@
 """What is given to each sheet now: `given` of a linear sheet by feeds_linear.py, of the others here.
 
-Beside what the sheet reads, what is given carries `ids`, the entries behind it ({path: [ids]}), and `unusable`, the
-readings set aside because the sheet's range does not hold them or past 500.
+Beside what the sheet reads, what is given carries `ids`, the entries behind it ({path: [ids]}), and
+`unusable`, the readings set aside because the sheet's range does not hold them or past 500.
 """
 
 from collections.abc import Mapping
@@ -31,7 +31,8 @@ def _mean(entries: list[Json]) -> float:
 
 
 def _amount(entries: list[Json], banded: bool) -> Any:
-    """The mean of readings, with the u of one; a u counts where each states one, the greatest, else the sheet's own.
+    """The mean of readings, with the u of one; a u counts where each states one, the greatest, else the
+    sheet's own.
 
     Only a band sheet reckons with doubt; a rule compares plain figures.
     """
@@ -45,11 +46,14 @@ def _amount(entries: list[Json], banded: bool) -> Any:
 def _word(entry: Json) -> Any:
     """What a tick, choice or note gives to a sheet."""
     value = entry.get("value", {})
-    return {"tick": value.get("ticked"), "choice": value.get("chosen"), "note": value.get("text")}.get(entry["kind"])
+    return {"tick": value.get("ticked"), "choice": value.get("chosen"), "note": value.get("text")}.get(
+        entry["kind"]
+    )
 
 
 def _input(each: Field, limits: Json, banded: bool) -> tuple[Any, list[Json], list[Json]]:
-    """Value, entries behind it, and entries set aside. A pair gives nothing: neither of the two is settled."""
+    """Value, entries behind it, and entries set aside. A pair gives nothing: neither of the two is
+    settled."""
     if each.pair:
         return None, [], []
     readings = [entry for entry in each.now() if entry["kind"] == "reading"]
@@ -62,7 +66,8 @@ def _input(each: Field, limits: Json, banded: bool) -> tuple[Any, list[Json], li
 
 
 def _inputs(unit: View, name: str) -> Json:
-    """Given of a band, rule or digit sheet. Of two fields that feed one path the later in the plan is taken."""
+    """Given of a band, rule or digit sheet. Of two fields that feed one path the later in the plan is
+    taken."""
     sheet = unit.sheets[name]
     limits = {item["name"]: item for item in sheet.get("inputs", [])}
     inputs: Json = {}

@@ -93,7 +93,14 @@ def linear(unit: View, name: str) -> Json:
     done, odd = _moves(unit, name)
     steps = [{"readings": readings[one], "done": done.get(one, [])} for one in rounds.chain]
     ids: dict[str, list[str]] = {}
-    extras = {"tilt": tilt(unit, name, rounds.back, ids, aside),
-              "room": carried(unit, name, steps, rounds.chain, ids, aside), "fixed": _fixed(unit.feeders[name], ids)}
-    return {"rounds": steps, **{key: value for key, value in extras.items() if value}, "ids": ids,
-            "unusable": sorted({*aside, *odd})}
+    extras = {
+        "tilt": tilt(unit, name, rounds.back, ids, aside),
+        "room": carried(unit, name, steps, rounds.chain, ids, aside),
+        "fixed": _fixed(unit.feeders[name], ids),
+    }
+    return {
+        "rounds": steps,
+        **{key: value for key, value in extras.items() if value},
+        "ids": ids,
+        "unusable": sorted({*aside, *odd}),
+    }

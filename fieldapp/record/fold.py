@@ -1,7 +1,7 @@
 """The fold: a unit's state as a pure function of the set of its entries. state.md says what it is.
 
-    held = gather(held, new_entries)        # what is held can be kept as JSON and brought up by new entries alone
-    state = result(held, packets, parts)    # packets and parts by hash, as plain data
+    held = gather(held, new_entries)      # JSON; brought up by the new entries alone
+    state = result(held, packets, parts)  # packets and parts by hash, as plain data
 
 Twin: static/phone/fold.js. Both give the same bytes.
 """
@@ -56,24 +56,39 @@ def _stage(plan: Plan, steps_now: list[Json]) -> str | None:
     return None
 
 
-def result(held: Json, packets: Mapping[str, Json], parts: Mapping[str, Json], *, judge: Judge = estimate_judge) -> Json:
+def result(
+    held: Json, packets: Mapping[str, Json], parts: Mapping[str, Json], *, judge: Judge = estimate_judge
+) -> Json:
     """The state of state.md from what `gather` holds.
 
-    packets, parts: by hash; of packets those issued on the unit (plans.wanted names them), of parts the sheets of
-    the one in force. What is not at hand is left out of the state, not guessed.
+    packets, parts: by hash; of packets those issued on the unit (plans.wanted names them), of parts the
+    sheets of the one in force. What is not at hand is left out of the state, not guessed.
     """
     unit = view(held, packets, parts)
     sheets = {name: _sheet(unit, name, judge) for name in unit.sheets}
     verdicts: Verdicts = {name: sheet["verdicts"] for name, sheet in sheets.items()}
     now = steps(unit, verdicts)
     signed = signoffs(unit.index, unit.plan, packets, now)
-    return {"fold": FOLD, "is": _unit_is(unit.index, signed), "packet": unit.plan.hash, "stage": _stage(unit.plan, now),
-            "waiting": waiting(unit, now, sheets, signed), "elsewhere": unit.elsewhere, "steps": now, "sheets": sheets,
-            "signoffs": signed}
+    return {
+        "fold": FOLD,
+        "is": _unit_is(unit.index, signed),
+        "packet": unit.plan.hash,
+        "stage": _stage(unit.plan, now),
+        "waiting": waiting(unit, now, sheets, signed),
+        "elsewhere": unit.elsewhere,
+        "steps": now,
+        "sheets": sheets,
+        "signoffs": signed,
+    }
 
 
-def state(entries: Iterable[Json], packets: Mapping[str, Json], parts: Mapping[str, Json],
-          *, judge: Judge = estimate_judge) -> Json:
+def state(
+    entries: Iterable[Json],
+    packets: Mapping[str, Json],
+    parts: Mapping[str, Json],
+    *,
+    judge: Judge = estimate_judge,
+) -> Json:
     """Both stages at once: the state of a set of wire entries."""
     return result(gather(None, entries), packets, parts, judge=judge)
 

@@ -1,7 +1,8 @@
 """First stage of the fold: a set of entries, condensed to what a state can depend on.
 
-What is held is {"fold": n, "entries": {id: {"kind", "person", and of step, field, round, value, replaces, packet,
-quarantined what is there}}}. It depends on the set alone: order, repetition and batching leave it the same.
+What is held is {"fold": n, "entries": {id: {"kind", "person", and of step, field, round, value, replaces,
+packet, quarantined what is there}}}. It depends on the set alone: order, repetition and batching leave it the
+same.
 """
 
 import json
@@ -45,7 +46,11 @@ def _stronger(one: Json, other: Json) -> Json:
         return one if ranks[0] > ranks[1] else other
     if one == other:
         return one
-    return max(one, other, key=lambda account: json.dumps(account, sort_keys=True, ensure_ascii=False, separators=(",", ":")))
+    return max(
+        one,
+        other,
+        key=lambda account: json.dumps(account, sort_keys=True, ensure_ascii=False, separators=(",", ":")),
+    )
 
 
 def gather(held: Json | None, entries: Iterable[Json]) -> Json:
@@ -55,7 +60,9 @@ def gather(held: Json | None, entries: Iterable[Json]) -> Json:
     Raises ValueError when `held` is of another version of the fold: fold the unit's entries anew then.
     """
     if held is not None and held.get("fold") != FOLD:
-        raise ValueError(f"held by fold {held.get('fold')!r}; this is fold {FOLD}: gather the unit's entries anew")
+        raise ValueError(
+            f"held by fold {held.get('fold')!r}; this is fold {FOLD}: gather the unit's entries anew"
+        )
     together: dict[str, Any] = dict(held["entries"]) if held else {}
     for entry in entries:
         new = _condensed(entry)

@@ -8,7 +8,8 @@ CONFIRMED = "confirmed"
 
 
 def _is_good(release: Json, here: list[Json]) -> bool:
-    """It covers all that stands on the step, and its second is not someone who made any of that herself and released."""
+    """It covers all that stands on the step, and its second is not someone who made any of that herself and
+    released."""
     value = release["value"]
     covers = set(value["covers"])
     if any(entry["id"] not in covers for entry in here):
@@ -20,7 +21,8 @@ def _is_good(release: Json, here: list[Json]) -> bool:
 def good_releases(index: Index, step: str) -> dict[str, str]:
     """The step's good releases by id, each *stated* or *confirmed*.
 
-    Confirmed: by the second person's own `confirm`, or entered by herself on a step where she made none of the entries.
+    Confirmed: by the second person's own `confirm`, or entered by herself on a step where she made none of
+    the entries.
     """
     here = index.on_step(step)
     borne_out = {(entry["value"]["of"], entry["person"]) for entry in index.of_kind("confirm")}

@@ -9,7 +9,8 @@ from fieldapp.record.standing import Index
 
 @dataclass(frozen=True)
 class Plan:
-    """The packet in force (`packet` is {} while it is not at hand) and every hash issued → its English one."""
+    """The packet in force (`packet` is {} while it is not at hand) and every hash issued → its English
+    one."""
 
     hash: str | None
     packet: Json
@@ -24,7 +25,8 @@ def _issue_hashes(issue: Json) -> list[str]:
 
 
 def in_force(index: Index, packets: Mapping[str, Json]) -> Plan:
-    """The plan of the standing issue with the greatest id; a packet in another language serves where the English is not at hand."""
+    """The plan of the standing issue with the greatest id; a packet in another language serves where the
+    English is not at hand."""
     issues = [entry for entry in index.counted.values() if entry["kind"] == "issue"]
     issued = {hash_: _issue_hashes(entry)[0] for entry in issues for hash_ in _issue_hashes(entry)}
     standing = index.of_kind("issue")

@@ -17,12 +17,16 @@ def reviews(index: Index, word: str) -> list[Json]:
 def _covered_here(index: Index, covers: list[str], step: str) -> set[str]:
     """Of what a sign-off covers that which lies on the step, releases aside."""
     known = (index.counted[key] for key in covers if key in index.counted)
-    return {entry["id"] for entry in known
-            if entry.get("step") == step and is_covered(entry) and entry["kind"] != "release"}
+    return {
+        entry["id"]
+        for entry in known
+        if entry.get("step") == step and is_covered(entry) and entry["kind"] != "release"
+    }
 
 
 def concession_holds(index: Index, step: Json) -> bool:
-    """Whether a concession holds for the step: what stands on it is what the `ask` or sign-off it names covers.
+    """Whether a concession holds for the step: what stands on it is what the `ask` or sign-off it names
+    covers.
 
     The one it names need not stand any more: a new sign-off over the same work keeps what was conceded.
     """

@@ -1,4 +1,5 @@
-"""Room around a frame, carried on: what was read last, less what the moves since take and plus what they give."""
+"""Room around a frame, carried on: what was read last, less what the moves since take and plus what they
+give."""
 
 from fieldapp.record.entries import Json
 from fieldapp.record.limits import holds, mm
@@ -17,7 +18,8 @@ def _change(place: str, done: list[Json], corrections: dict[str, Json]) -> float
 
 
 def _carried(place: str, read: float, after: list[list[Json]], corrections: dict[str, Json]) -> float:
-    """The room now, mm. Never below none: a move that needed more had it cut free first, and stands at the edge.
+    """The room now, mm. Never below none: a move that needed more had it cut free first, and stands at the
+    edge.
 
     Counted so round by round, since within a round the order of moves changes nothing.
     """
@@ -28,7 +30,8 @@ def _carried(place: str, read: float, after: list[list[Json]], corrections: dict
 
 
 def newest(fields: list[Field], rounds: list[Round], usable: set[str]) -> Json | None:
-    """Of the usable values (ids) of the newest round that has any the greatest id; a pair leaves its step open anyway."""
+    """Of the usable values (ids) of the newest round that has any the greatest id; a pair leaves its step
+    open anyway."""
     for one in rounds:
         here = [entry for each in fields for entry in each.by_round.get(one, []) if entry["id"] in usable]
         if here:
@@ -45,8 +48,9 @@ def places(unit: View, name: str, prefix: str) -> dict[str, list[Field]]:
     return found
 
 
-def carried(unit: View, name: str, rounds: list[Json], chain: list[Round], ids: dict[str, list[str]],
-            aside: list[str]) -> dict[str, float]:
+def carried(
+    unit: View, name: str, rounds: list[Json], chain: list[Round], ids: dict[str, list[str]], aside: list[str]
+) -> dict[str, float]:
     """Room by place, mm, as it is now; `rounds` are the sheet's given rounds, one for each of the chain."""
     sheet = unit.sheets[name]
     corrections = {item["do"]: item for item in sheet.get("corrections", [])}
@@ -60,6 +64,6 @@ def carried(unit: View, name: str, rounds: list[Json], chain: list[Round], ids: 
         if read is None:
             continue
         ids[f"room.{place}"] = [read["id"]]
-        after = [each["done"] for each in rounds[chain.index(read.get("round")):]]
+        after = [each["done"] for each in rounds[chain.index(read.get("round")) :]]
         room[place] = _carried(place, read["value"]["nm"] / 1_000_000, after, corrections)
     return room

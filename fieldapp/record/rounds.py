@@ -10,8 +10,9 @@ Round = str | None  # the id of the entry that opened it; None is the opening
 
 @dataclass(frozen=True)
 class Rounds:
-    """`ids`: every standing round; `heads`: those without a follower; `chain`: what counts, oldest first, up to the
-    present; `back`: all that leads to the present, newest first, also what a fresh start leaves behind."""
+    """`ids`: every standing round; `heads`: those without a follower; `chain`: what counts, oldest first, up
+    to the present; `back`: all that leads to the present, newest first, also what a fresh start leaves
+    behind."""
 
     ids: list[str]
     heads: list[Round]
@@ -32,8 +33,9 @@ def _after(entry: Json) -> list[str]:
 
 
 def _parents(own: str, known: dict[str, Json], stands: frozenset[str]) -> set[Round]:
-    """The standing rounds that this one follows. A round taken back is passed over to those it followed itself
-    (state.md is silent: its readings are gone, but the rounds before it are not); one not here is the opening."""
+    """The standing rounds that this one follows. A round taken back is passed over to those it followed
+    itself (state.md is silent: its readings are gone, but the rounds before it are not); one not here is the
+    opening."""
     found: set[Round] = set()
     seen = {own}
     stack = _after(known[own])

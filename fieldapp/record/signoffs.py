@@ -19,7 +19,8 @@ def covered(unit: Index, packet: Json) -> list[str]:
 
 
 def standing_ids(held: Json, packet: Json, step: str | None = None) -> list[str]:
-    """Ids, rising, that a sign-off made now covers; with a step those that a release of it or an `ask` covers.
+    """Ids, rising, that a sign-off made now covers; with a step those that a release of it or an `ask`
+    covers.
 
     held as from fold.gather; packet: the one in force.
     """
@@ -44,7 +45,9 @@ def signoffs(unit: Index, plan: Plan, packets: Mapping[str, Json], steps: list[J
     now = covered(unit, plan.packet)
     standing = unit.of_kind("signoff")
     aside = {step["id"] for step in plan.packet.get("steps", []) if not step.get("signed", True)}
-    fit = len(standing) == 1 and all(step["is"] in ("done", "passed") for step in steps if step["id"] not in aside)
+    fit = len(standing) == 1 and all(
+        step["is"] in ("done", "passed") for step in steps if step["id"] not in aside
+    )
     made = []
     for entry in standing:
         missing = len([key for key in set(entry["value"]["covers"]) if key not in unit.counted])

@@ -72,5 +72,13 @@ def index(held: Json) -> Index:
     for key, entry in counted.items():
         if entry["kind"] == "round":
             rounds[entry.get("value", {}).get("sheet", "")][key] = entry
-    return Index(counted, standing, len(counted) < len(entries), dict(kinds), dict(places), dict(steps), dict(rounds),
-                 frozenset(entry["id"] for entry in standing))
+    return Index(
+        counted,
+        standing,
+        len(counted) < len(entries),
+        dict(kinds),
+        dict(places),
+        dict(steps),
+        dict(rounds),
+        frozenset(entry["id"] for entry in standing),
+    )

@@ -12,8 +12,11 @@ Verdicts = dict[str, dict[str, str | None]]
 
 def _judged(step: Json, verdicts: Verdicts) -> list[tuple[str, str | None]]:
     """(judged quantity, verdict) of what the step answers; None also where its sheet is not at hand."""
-    return [(what, verdicts.get(answer["sheet"], {}).get(what))
-            for answer in step.get("answers", []) for what in answer.get("judged", [])]
+    return [
+        (what, verdicts.get(answer["sheet"], {}).get(what))
+        for answer in step.get("answers", [])
+        for what in answer.get("judged", [])
+    ]
 
 
 def _is(step: Json, made: Json, settled: bool, conceded: bool) -> str:
@@ -33,12 +36,17 @@ def _step(unit: View, step: Json, fields: list[Field], verdicts: Verdicts) -> Js
     words = [(each.field["id"], own_verdict(unit, each)) for each in fields] + judged
     hold = standing_of(good_releases(unit.index, step["id"])) if step.get("hold", False) else None
     made: Json = {
-        "id": step["id"], "hold": hold,
-        "missing": sorted(each.field["id"] for each in fields if each.field.get("required") and not each.values),
+        "id": step["id"],
+        "hold": hold,
+        "missing": sorted(
+            each.field["id"] for each in fields if each.field.get("required") and not each.values
+        ),
         "pairs": sorted(each.field["id"] for each in fields if each.pair),
         "outside": sorted({name for name, word in words if word == OUTSIDE}),
         "unsettled": sorted({name for name, word in words if word == TOO_CLOSE}),
-        "values": {each.field["id"]: [entry["id"] for entry in each.values] for each in fields if each.values},
+        "values": {
+            each.field["id"]: [entry["id"] for entry in each.values] for each in fields if each.values
+        },
     }
     settled = all(word not in (None, NOT_KNOWN) for _, word in judged)
     return {**made, "is": _is(step, made, settled, concession_holds(unit.index, step))}
@@ -46,5 +54,9 @@ def _step(unit: View, step: Json, fields: list[Field], verdicts: Verdicts) -> Js
 
 def steps(unit: View, verdicts: Verdicts) -> list[Json]:
     """The state of every step, in the packet's order."""
-    return [_step(unit, step, [unit.fields[step["id"], known["id"]] for known in step.get("fields", [])], verdicts)
-            for step in unit.steps]
+    return [
+        _step(
+            unit, step, [unit.fields[step["id"], known["id"]] for known in step.get("fields", [])], verdicts
+        )
+        for step in unit.steps
+    ]

@@ -9,8 +9,12 @@ from fieldapp.record.view import View
 
 def _reads(entry: Json, limits: Json) -> bool:
     """Whether the sheet holds it. A tilt says what length it was read over; without that it says nothing."""
-    return (mm(entry, "over") is not None and holds(limits.get("tilt"), mm(entry, "nm"))
-            and holds(limits.get("tilt_over"), mm(entry, "over")) and holds(limits.get("tilt_u"), mm(entry, "u")))
+    return (
+        mm(entry, "over") is not None
+        and holds(limits.get("tilt"), mm(entry, "nm"))
+        and holds(limits.get("tilt_over"), mm(entry, "over"))
+        and holds(limits.get("tilt_u"), mm(entry, "u"))
+    )
 
 
 def tilt(unit: View, name: str, back: list[Round], ids: dict[str, list[str]], aside: list[str]) -> Json:

@@ -6,7 +6,8 @@ from fieldapp.trade.estimate.chance import INSIDE, OUTSIDE, TOO_CLOSE, chance_in
 
 
 def _full_side(entry: Json, side: float | None) -> float:
-    """What a level reading taken over a part of its side is multiplied by; `side` in mm, None for other kinds.
+    """What a level reading taken over a part of its side is multiplied by; `side` in mm, None for other
+    kinds.
 
     `expect` speaks of the full side, as a level kind without `over` does; the reading's doubt grows with it.
     """

@@ -1,4 +1,5 @@
-"""A unit seen through the plan in force: its fields with what stands on them, its sheets with their rounds."""
+"""A unit seen through the plan in force: its fields with what stands on them, its sheets with their
+rounds."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -11,8 +12,8 @@ from fieldapp.record.standing import Index, index
 
 @dataclass(frozen=True)
 class Field:
-    """A field of the packet: `values`, the standing entries that suit it, by id, no retract; `pair`: two of one
-    round stand in a field that holds one; `rounds`: those of the sheet with rounds that it feeds."""
+    """A field of the packet: `values`, the standing entries that suit it, by id, no retract; `pair`: two of
+    one round stand in a field that holds one; `rounds`: those of the sheet with rounds that it feeds."""
 
     step: str
     field: Json
@@ -27,7 +28,8 @@ class Field:
         return bool(self.field.get("repeat"))
 
     def now(self) -> list[Json]:
-        """What stands for the field now: of the present round in a `repeat` field, else of the newest that has a value.
+        """What stands for the field now: of the present round in a `repeat` field, else of the newest that
+        has a value.
 
         Where two phones split, of each of the rounds without a follower.
         """
@@ -49,8 +51,8 @@ class Field:
 
 @dataclass(frozen=True)
 class View:
-    """What the rest of the fold reads. `sheets`: by name, {} where the part is not at hand; `feeders`: sheet →
-    (field, its name there), in the packet's order."""
+    """What the rest of the fold reads. `sheets`: by name, {} where the part is not at hand; `feeders`: sheet
+    → (field, its name there), in the packet's order."""
 
     index: Index
     plan: Plan
@@ -86,7 +88,8 @@ def _field(unit: Index, step: str, known: Json, rounds: dict[str, Rounds]) -> Fi
 
 
 def _elsewhere(unit: Index, steps: set[str], fields: dict[tuple[str, str], Field]) -> list[str]:
-    """Standing entries on a step or field that the packet lacks, and values of a kind that does not suit the field."""
+    """Standing entries on a step or field that the packet lacks, and values of a kind that does not suit the
+    field."""
     found = []
     for entry in unit.standing:
         step, name = entry.get("step"), entry.get("field")
@@ -106,12 +109,23 @@ def view(held: Json, packets: Mapping[str, Json], parts: Mapping[str, Json]) -> 
     steps = plan.packet.get("steps", [])
     sheets = {item["name"]: parts.get(item["part"], {}) for item in plan.packet.get("sheets", [])}
     rounds = {name: rounds_of(unit, name) for name, sheet in sheets.items() if has_rounds(sheet)}
-    fields = {(step["id"], known["id"]): _field(unit, step["id"], known, rounds)
-              for step in steps for known in step.get("fields", [])}
+    fields = {
+        (step["id"], known["id"]): _field(unit, step["id"], known, rounds)
+        for step in steps
+        for known in step.get("fields", [])
+    }
     feeders: dict[str, list[tuple[Field, str]]] = {name: [] for name in sheets}
     for each in fields.values():
         for feed in each.field.get("feeds", []):
             if feed["sheet"] in feeders:
                 feeders[feed["sheet"]].append((each, feed["as"]))
-    return View(unit, plan, sheets, rounds, fields, feeders, steps,
-                _elsewhere(unit, {step["id"] for step in steps}, fields))
+    return View(
+        unit,
+        plan,
+        sheets,
+        rounds,
+        fields,
+        feeders,
+        steps,
+        _elsewhere(unit, {step["id"] for step in steps}, fields),
+    )

@@ -20,8 +20,11 @@ def _of_step(step: Json, now: Json, asked: bool, signed: bool) -> list[str]:
 def waiting(unit: View, steps: list[Json], sheets: dict[str, Json], signoffs: list[Json]) -> list[str]:
     """The list, sorted; arguments as they stand in the state."""
     asked = {entry.get("step") for entry in unit.index.of_kind("ask")}
-    found = {word for step, now in zip(unit.steps, steps, strict=True)
-             for word in _of_step(step, now, step["id"] in asked, bool(signoffs))}
+    found = {
+        word
+        for step, now in zip(unit.steps, steps, strict=True)
+        for word in _of_step(step, now, step["id"] in asked, bool(signoffs))
+    }
     found |= {f"split:{name}" for name, sheet in sheets.items() if sheet["split"]}
     if any(signoff["is"] == "complete" and not signoff["review"] for signoff in signoffs):
         found.add("sign-off")

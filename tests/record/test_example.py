@@ -10,29 +10,89 @@ from fieldapp.trade import frame
 
 SHEETS = {"s1": frame.sheet(914.0, 2057.0, "left")}
 PACKET = {
-    "packet": 1, "lang": "en", "people": [{"id": "lena", "name": "lena", "release": True, "review": False},
-                                          {"id": "omar", "name": "omar", "release": True, "review": False}],
+    "packet": 1,
+    "lang": "en",
+    "people": [
+        {"id": "lena", "name": "lena", "release": True, "review": False},
+        {"id": "omar", "name": "omar", "release": True, "review": False},
+    ],
     "steps": [
-        {"id": "hinge-jamb", "stage": "set-and-fix", "say": "Hinge jamb first", "cautions": [], "hold": False, "needs": [],
-         "concession": True, "signed": True,
-         "fields": [{"id": "plumb_left", "type": "length", "required": True, "say": "Plumb of the hinge jamb",
-                     "repeat": True, "feeds": [{"sheet": "frame", "as": "plumb_left"}]}],
-         "answers": [{"sheet": "frame", "judged": ["plumb_left"]}]},
-        {"id": "stop", "stage": "set-and-fix", "say": "Stop", "cautions": [], "hold": True, "needs": [],
-         "concession": False, "signed": True,
-         "fields": [{"id": "leaf_stays", "type": "tick", "required": True, "say": "The leaf stays where it is left"}],
-         "answers": []}],
-    "sheets": [{"name": "frame", "part": "s1"}], "drawings": []}
+        {
+            "id": "hinge-jamb",
+            "stage": "set-and-fix",
+            "say": "Hinge jamb first",
+            "cautions": [],
+            "hold": False,
+            "needs": [],
+            "concession": True,
+            "signed": True,
+            "fields": [
+                {
+                    "id": "plumb_left",
+                    "type": "length",
+                    "required": True,
+                    "say": "Plumb of the hinge jamb",
+                    "repeat": True,
+                    "feeds": [{"sheet": "frame", "as": "plumb_left"}],
+                }
+            ],
+            "answers": [{"sheet": "frame", "judged": ["plumb_left"]}],
+        },
+        {
+            "id": "stop",
+            "stage": "set-and-fix",
+            "say": "Stop",
+            "cautions": [],
+            "hold": True,
+            "needs": [],
+            "concession": False,
+            "signed": True,
+            "fields": [
+                {
+                    "id": "leaf_stays",
+                    "type": "tick",
+                    "required": True,
+                    "say": "The leaf stays where it is left",
+                }
+            ],
+            "answers": [],
+        },
+    ],
+    "sheets": [{"name": "frame", "part": "s1"}],
+    "drawings": [],
+}
 
 
 def entry(key, kind, value, *, step=None, field=None, round=None, replaces=(), person="lena", packet="p1"):
-    return {"id": key, "v": 1, "unit": "u1", "step": step, "field": field, "round": round, "kind": kind, "value": value,
-            "replaces": list(replaces), "packet": packet, "sheet": None, "person": person, "device": "d", "count": int(key),
-            "at": "2026-11-25T10:42:07.120+01:00", "offset_ms": 0}
+    return {
+        "id": key,
+        "v": 1,
+        "unit": "u1",
+        "step": step,
+        "field": field,
+        "round": round,
+        "kind": kind,
+        "value": value,
+        "replaces": list(replaces),
+        "packet": packet,
+        "sheet": None,
+        "person": person,
+        "device": "d",
+        "count": int(key),
+        "at": "2026-11-25T10:42:07.120+01:00",
+        "offset_ms": 0,
+    }
 
 
 def plumb(key, text, nm, **more):
-    return entry(key, "reading", {"text": text, "nm": nm, "reversed": True}, step="hinge-jamb", field="plumb_left", **more)
+    return entry(
+        key,
+        "reading",
+        {"text": text, "nm": nm, "reversed": True},
+        step="hinge-jamb",
+        field="plumb_left",
+        **more,
+    )
 
 
 ENTRIES = [
@@ -103,7 +163,10 @@ def test_a_round_naming_both_starts_afresh():
     both = entry("12", "round", {"sheet": "frame", "after": ["06", "11"]}, step="hinge-jamb")
     entries = [*ENTRIES, SECOND_ROUND, both]
     assert state_of(entries)["sheets"]["frame"] == {
-        "rounds": ["06", "11", "12"], "split": [], "unusable": [],
-        "verdicts": dict.fromkeys(EXPECTED["sheets"]["frame"]["verdicts"], "not known")}
+        "rounds": ["06", "11", "12"],
+        "split": [],
+        "unusable": [],
+        "verdicts": dict.fromkeys(EXPECTED["sheets"]["frame"]["verdicts"], "not known"),
+    }
     given = fold.given(fold.gather(None, entries), {"p1": PACKET}, SHEETS, "frame")
     assert given["rounds"] == [{"readings": [], "done": []}]
