@@ -11,11 +11,12 @@ export function codePad(press) {
   const pad = h("div", { class: "pad code-pad" });
   const key = (text, act, word) => h("button", { type: "button", class: word ? "key word" : "key", onclick: act }, text);
   const type = (letter) => key(letter, () => { press(letter); digits(); });
+  const to = (letters) => key(say("letters", { a: letters[0], z: letters.at(-1) }), () => group(letters), true);
   const rub = () => key(say("rub"), () => press(null), true);
 
   function digits() {
-    fill(pad, [..."123456789"].map(type), rub(), type("0"),
-      GROUPS.map((letters) => key(say("letters", { a: letters[0], z: letters.at(-1) }), () => group(letters), true)));
+    const rows = ["123", "456", "789"].map((row, i) => [...[...row].map(type), to(GROUPS[i])]);
+    fill(pad, rows, rub(), type("0"));
   }
   function group(letters) {
     fill(pad, letters.map(type), key(say("digits"), digits, true), rub());

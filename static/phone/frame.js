@@ -34,13 +34,8 @@ function theme({ theme: colours = "sun", strip = "right" }) {
 }
 
 function keys() {
-  const block = part("title-block");
-  if (!block.firstChild) {
-    fill(block, h("div", { class: "alerts" }),
-      h("div", { class: "row-a", role: "status" }), h("div", { class: "row-b" }));
-  }
   const { left, right, action } = present;
-  fill(block.querySelector(".row-b"), button(left, "left"), button(right, "right"), button(action, "action"));
+  fill(document.querySelector(".row-b"), button(left, "left"), button(right, "right"), button(action, "action"));
 }
 
 /** Other keys on the screen that stands. */
@@ -97,11 +92,12 @@ let wanted = 0;
 export async function refresh() {
   const mine = wanted += 1;
   const { ctx, rowA, savedAt } = present;
-  const [saved, signal] = await Promise.all([savedCell(ctx, savedAt, alarm), signalText(ctx)]);
+  const context = rowA ?? await signalText(ctx);
+  const saved = await savedCell(ctx, savedAt, alarm, Boolean(context));
   if (mine !== wanted) return;
   const cell = (name, ...inner) => h("span", { class: ["cell", ...name.split(" ")] }, ...inner);
   fill(document.querySelector(".row-a"), ctx?.unit ? cell("number", ctx.unit.number) : null,
-    cell("context", h("span", null, rowA ?? signal)), cell("more", words("more")),
+    cell("context", h("span", null, context)), cell("more", words("more")),
     cell(saved.alarm ? "saved alarm" : "saved", saved.shape, h("span", null, saved.text)));
   alerts();
 }
@@ -122,6 +118,7 @@ function onKey(event) {
 }
 
 export function start() {
+  fill(part("title-block"), h("div", { class: "alerts" }), h("div", { class: "row-a", role: "status" }), h("div", { class: "row-b" }));
   document.addEventListener("keydown", onKey);
   part("main").addEventListener("scroll", more, { passive: true });
   addEventListener("resize", more);

@@ -15,8 +15,8 @@ export function clock(when, now = new Date()) {
   return `${date.toLocaleDateString("en-GB", { day: "numeric", month: "short" })} ${time}`;
 }
 
-/** {shape, text, alarm} of the saved cell. */
-export async function savedCell(ctx, savedAt, alarm) {
+/** {shape, text, alarm} of the saved cell; `short` where the cell beside it has words. */
+export async function savedCell(ctx, savedAt, alarm, short) {
   if (alarm) return { text: say("not_saved"), alarm: true };
   if (!ctx?.person) return { text: "" };
   const own = (await counts()).find(({ id }) => id === ctx.person.id);
@@ -25,15 +25,14 @@ export async function savedCell(ctx, savedAt, alarm) {
   if (own.refused) return { shape: shape("refused"), text: say("refused_n", { n: own.refused }) };
   if (own.sending) return { shape: shape("sending"), text: say("sending", { n: own.sending }) };
   if (own.waiting) return { shape: shape("on this phone"), text: say("unsent", { n: own.waiting }) };
-  return { shape: shape("sent"), text: say("all_sent") };
+  return { shape: shape("sent"), text: say(short ? "all_sent_short" : "all_sent") };
 }
 
-/** The middle cell of a screen that has none of its own. */
+/** The middle cell of a screen that has none of its own; nothing where nothing needs saying. */
 export async function signalText(ctx) {
   const { is, contact } = state();
   if (is === "sign in" || is === "other person" || ctx?.person?.ended) return say("sign_in_again");
   if (is === "not ours") return say("not_ours");
   if (is === "no signal" || is === "later") return contact ? say("no_signal", { time: clock(contact) }) : say("no_signal_yet");
-  if (newer()) return say("newer");
-  return contact ? say("signal_at", { time: clock(contact) }) : "";
+  return newer() ? say("newer") : "";
 }

@@ -3,16 +3,16 @@ import { speaker } from "./words.js";
 
 export const say = speaker({
   // row A and alerts
-  "saved": "saved {time}", "unsent": "{n} on this phone", "sending": "sending {n}", "all_sent": "sent, all on the server", "nothing": "nothing kept yet",
+  "saved": "saved {time}", "unsent": "{n} on this phone", "sending": "sending {n}", "all_sent": "sent, all on the server", "all_sent_short": "all sent", "nothing": "nothing kept yet",
   "refused_n": "refused: {n}", "not_saved": "NOT SAVED", "not_saved_why": "NOT SAVED: {why}.", "more": "more", "newer": "newer version here",
-  "no_signal": "no signal since {time}", "no_signal_yet": "no signal yet", "not_ours": "network wants something first", "sign_in_again": "sign in again to send", "signal_at": "signal {time}",
+  "no_signal": "no signal since {time}", "no_signal_yet": "no signal yet", "not_ours": "network wants something first", "sign_in_again": "sign in again to send", 
   "fault_title": "We failed, not you", "fault_say": "Nothing is lost that was saved. Go back and try again. ({why})", "try_again": "Try again",
   "nowhere_title": "Nothing here", "nowhere": "Nothing here under that address. Open a unit.", "to_units": "Units on this phone",
   "store_title": "The store does not answer", "store_silent": "The phone's store does not answer. Nothing is lost that was saved. Try again.",
   "store_held": "Another window of this phone holds the old store. Close it.", "store_updated": "Updated in another window. Load this page again.",
   "full": "this phone is full. The figure is still here. Make room, then Keep it again", "store_failed": "the phone's store failed. The figure is still here. Load the page again",
   "other_now": "another person is signed in now. The figure is still here",
-  "units": "Units", "phone": "Phone", "back": "Back", "done": "Done", "settings": "Settings", "other_unit": "Other unit",
+  "units": "Units", "phone": "Phone", "back": "Back", "done": "Done", "settings": "Set-up", "other_unit": "Other unit",
   // sign in, sign out
   "in_title": "Sign in", "in_once": "Once, where there is signal. From then on this phone works without.", "in_again_title": "Sign in again", "name": "Name", "password": "Password", "show_password": "Show the password", "in_do": "Sign in", "in_why": "{who}: the office has ended your sign-in. You can go on working; to send, sign in again.",
   "in_signal": "Signing in needs signal. What was kept here stays locked.", "in_portal": "This network wants something of you first. Signing in needs signal.",
@@ -23,7 +23,7 @@ export const say = speaker({
   // open a unit
   "open_title": "Open a unit", "open_do": "Open {code}", "code": "Code on the label", "code_five": "Five characters, as {example}", "rub": "rub out", "clear": "clear", "type_code": "Type the code", "open_first": "Open {unit}",
   "code_wrong": "That code does not add up: one character is off.", "not_carried": "This unit is not on this phone. It comes with the next signal; open another.",
-  "code_touch": "touch to type the code", "letters": "{a} to {z}", "digits": "digits", "no_plan": "This unit's plan is not on this phone. It comes with the next signal.", "none": "No units here yet. Sign in where there is signal.", "on_phone": "Units on this phone", "unit": "Unit {number}", "hinges_left": "hinges left", "hinges_right": "hinges right",
+  "code_touch": "touch to type", "letters": "{a} to {z}", "digits": "digits", "no_plan": "This unit's plan is not on this phone. It comes with the next signal.", "none": "No units here yet. Sign in where there is signal.", "on_phone": "Units on this phone", "unit": "Unit {number}", "hinges_left": "hinges left", "hinges_right": "hinges right",
   "packet_missing": "its plan comes with the next signal", "unsent_here": "one entry not sent|{n} entries not sent", "as_code": "{short}",
   // is it this one
   "this_title": "Is it this one?", "this_is": "This is the one", "job": "Job", "crew": "Crew", "box": "Container", "unit_code": "Code",
@@ -34,8 +34,8 @@ export const say = speaker({
   "s.no signal": "No signal. Work on, it stays on this phone.", "s.not ours": "This network wants something of you first. Work on, it stays on this phone.",
   "s.sign in": "Sign in again to send. You can go on working.", "s.later": "The office asked to wait a moment. Nothing is lost.", "s.other person": "Another person is signed in at the office's pages on this phone. Sign in again to send.",
   "s.too old": "This version is too old to send. Change over when there is signal; everything stays here.", "s.refused": "The office did not understand this phone. Nothing is lost; try again later.", "s.idle": "", "s.sending": "Sending.",
-  "ready": "Ready without signal", "ready_is": "{whole} of {n} units with their drawings", "shell_kept": "pages kept", "shell_not": "pages not kept yet: stay in signal", "version": "Version",
-  "storage": "Store", "kept_yes": "kept by the browser", "kept_no": "may be cleared by the browser when the phone is full. Send often.", "kept_unknown": "the browser has not answered whether it keeps the store",
+  "ready": "Ready without signal", "ready_is": "One unit, {whole} with plan and drawings.|{n} units, {whole} with plan and drawings.", "shell_kept": "The pages are kept, version {version}.", "shell_not": "The pages are not kept yet: stay in signal. Version {version}.",
+   "kept_yes": "The browser keeps the store.", "kept_no": "The browser may clear the store when the phone is full. Send often.", "kept_unknown": "The browser has not said whether it keeps the store. Send often.",
   "insecure": "Offline work is OFF: this address is not secure (https needed).", "not_installed": "Not on the home screen: unsent work can be deleted after 7 days. Share, then Add to Home Screen.",
   "private": "In a private window everything is deleted when you close it.", "nearly_full": "This phone is nearly full: {free} MB free for this. Make room before more is kept.", "clock_off": "This phone's clock is off by {off}. Set it; what you keep is dated by it.",
   "newer_say": "A newer version is here. Change over when this step is done.", "change_over": "Change over", "refused_title": "Refused", "refused_say": "The office did not take this: {why} It stays here.", "correct": "Correct it", "tell_office": "Keep and tell the office",

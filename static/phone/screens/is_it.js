@@ -3,10 +3,12 @@ import { h, svg } from "../dom.js";
 import { say } from "../words_phone.js";
 import { shown } from "../codes.js";
 
+const facts = (packet) => (packet.facts ?? []).map((line) => h("p", { class: "strong" }, line));
+
 export async function render(ctx) {
   const { unit, packet } = ctx;
   const picture = ctx.drawings.find((drawing) => drawing.id === "unit");
-  const facts = [["job", unit.job?.name], ["box", packet?.unit.box], ["unit_code", unit.short && shown(unit.short)], ["crew", unit.crew?.name]];
+  const known = [["job", unit.job?.name], ["box", packet?.unit.box], ["unit_code", unit.short && shown(unit.short)], ["crew", unit.crew?.name]];
   const confirm = async () => {
     await ctx.store.noteUnit(unit.id, { seen: true });
     return ctx.instead(`#unit/${unit.id}`);
@@ -16,9 +18,8 @@ export async function render(ctx) {
     title: packet ? say("this_title") : say("unit", { number: unit.number }),
     main: [
       packet ? h("p", null, say("this_why")) : h("p", { class: "warning" }, say("no_plan")),
-      picture ? h("div", { class: "drawing" }, svg(picture.svg)) : null,
-      (packet?.facts ?? []).map((line) => h("p", { class: "strong" }, line)),
-      h("dl", { class: "facts" }, facts.filter(([, value]) => value).map(([key, value]) => [h("dt", null, say(key)), h("dd", null, value)])),
+      picture ? [h("div", { class: "label-picture" }, svg(picture.svg)), facts(packet)] : null,
+      h("dl", { class: "facts" }, known.filter(([, value]) => value).map(([key, value]) => [h("dt", null, say(key)), h("dd", null, value)])),
     ],
     left: { say: say("other_unit"), go: "#open" },
     right: { say: say("phone"), go: "#phone" },

@@ -46,6 +46,7 @@ export async function render(ctx) {
   }
 
   function open() {
+    if (code.length < 5) return tell(say("code_five", { example: EXAMPLE }));
     const five = check(code);
     if (!five) return tell(say("code_wrong"));
     const unit = byCode(units, five);
@@ -72,7 +73,7 @@ export async function render(ctx) {
 
   function keys() {
     const first = units[0];
-    const action = code ? { say: say("open_do", { code: input.value }), do: open, off: code.length < 5 }
+    const action = code ? { say: say("open_do", { code: input.value }), do: open }
       : first ? { say: say("open_first", { unit: say("unit", { number: first.number }) }), go: pathTo(first) }
         : { say: say("type_code"), do: () => input.focus() };
     return { right: { say: say("phone"), go: "#phone" }, left: { say: say("settings"), go: "#settings" }, action };

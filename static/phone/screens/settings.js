@@ -18,7 +18,7 @@ export async function render(ctx) {
     return ctx.again();
   };
   const key = (name) => ([value, word]) => h("button", { type: "button", class: "choice", id: `${name}-${value}`,
-    "aria-pressed": String(settings[name] === value), onclick: choose(name, value) }, h("span", null, say(word)));
+    role: "radio", "aria-checked": String(settings[name] === value), onclick: choose(name, value) }, h("span", null, say(word)));
 
   const echo = h("p", { class: "echo", role: "status" }, said(settings.level));
   const level = h("input", { id: "level", type: "text", inputmode: "text", autocomplete: "off", enterkeyhint: "done",
@@ -45,8 +45,8 @@ export async function render(ctx) {
     title: say("set_title"), still: true,
     main: [
       h("p", { class: "note" }, ctx.person.name),
-      CHOICES.map(([word, name, values]) => h("section", { class: "field", "aria-label": say(word) }, h("h2", null, say(word)),
-        h("div", { class: "choices", role: "group" }, values.map(key(name))))),
+      CHOICES.map(([word, name, values]) => h("section", { class: "field" }, h("h2", null, say(word)),
+        h("div", { class: "choices", role: "radiogroup", "aria-label": say(word) }, values.map(key(name))))),
       h("div", { class: "field" }, h("label", { for: "level" }, say("set_level")), h("p", { class: "note" }, say("level_hint")), level, echo),
     ],
     left: { say: say("units"), go: "#open" }, right: { say: say("phone"), go: "#phone" },

@@ -32,9 +32,9 @@ export async function render(ctx) {
     title: say(ctx.person ? "in_again_title" : "in_title"), still: true,
     main: [
       h("p", null, ctx.person ? say("in_why", { who: ctx.person.name }) : say("in_once")),
-      h("div", { class: "field" }, h("label", { for: "name" }, say("name")), name),
-      h("div", { class: "field" }, h("label", { for: "password" }, say("password")), password),
-      fault, show,
+      h("form", { class: "fields", onsubmit: (event) => event.preventDefault() },
+        h("div", { class: "field" }, h("label", { for: "name" }, say("name")), name),
+        h("div", { class: "field" }, h("label", { for: "password" }, say("password")), password), fault, show),
       others.map(({ name: who, waiting }) => h("p", { class: "note" }, say("locked", { who, n: waiting }))),
     ],
     left: ctx.person ? { say: say("back"), go: "#open" } : null,
