@@ -98,12 +98,21 @@ def _read_door(top: Reader, values: dict[str, Any]) -> None:
         values[f"{name}_height"] = part.length("height", 300, 4000)
         if name == "corners":
             for side in ("width", "height"):
-                if part.sound and values[f"frame_{side}"] and values[f"corners_{side}"] >= values[f"frame_{side}"]:
-                    part.fault(side, values[f"corners_{side}"], f"less than the frame's {side} over all, "
-                                                                f"{values[f'frame_{side}']:g} mm")
+                if (
+                    part.sound
+                    and values[f"frame_{side}"]
+                    and values[f"corners_{side}"] >= values[f"frame_{side}"]
+                ):
+                    part.fault(
+                        side,
+                        values[f"corners_{side}"],
+                        f"less than the frame's {side} over all, {values[f'frame_{side}']:g} mm",
+                    )
     room = top.table("clearance", optional=True)
-    values["clearance"] = {side: room.length(side, 0, 500, 0.0 if side == "sill" else default("clearance"))
-                           for side in ("left", "right", "head", "sill")}
+    values["clearance"] = {
+        side: room.length(side, 0, 500, 0.0 if side == "sill" else default("clearance"))
+        for side in ("left", "right", "head", "sill")
+    }
     drawn = top.table("opening", optional=True)
     values["drawing_width"] = drawn.length("width", 300, 4000, None)
     values["drawing_height"] = drawn.length("height", 300, 5000, None)
@@ -152,5 +161,8 @@ def _read_rest(top: Reader, values: dict[str, Any]) -> None:
     values["watch_minutes"] = top.number("watch_minutes", 30, 600, default("watch_minutes"))
     values["wind_limit"] = top.number("wind_limit", 1, 30, default("wind_limit"))
     tolerance = top.table("tolerance", optional=True)
-    values["tolerance"] = {name: value for name in ("square", "plumb", "twist", "align", "lean")
-                           if (value := tolerance.length(name, 0.1, 100, None)) is not None}
+    values["tolerance"] = {
+        name: value
+        for name in ("square", "plumb", "twist", "align", "lean")
+        if (value := tolerance.length(name, 0.1, 100, None)) is not None
+    }

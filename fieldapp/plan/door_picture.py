@@ -57,15 +57,28 @@ def head_kit(door: Door, kit: str) -> list[str]:
         return [area("ink", [(left, y - high), (right, y - high), (right, y), (left, y)])]
     if kit == "angled":
         middle = (left + right) / 2
-        return [area("ink", [(left, y), (middle, y - 2 * high), (right, y), (right, y - high / 2),
-                             (middle, y - 2.5 * high), (left, y - high / 2)])]
+        return [
+            area(
+                "ink",
+                [
+                    (left, y),
+                    (middle, y - 2 * high),
+                    (right, y),
+                    (right, y - high / 2),
+                    (middle, y - 2.5 * high),
+                    (left, y - high / 2),
+                ],
+            )
+        ]
     return []
 
 
 def section(plan: Plan, left: float, right: float, y: float) -> str:
     """The wall cut across, seen from above: its corrugation, or the two skins of a smooth one."""
     if not plan.choices.corrugated:
-        return line("pencil", [(left, y), (right, y)], 3) + line("pencil", [(left, y - 12), (right, y - 12)], 3)
+        return line("pencil", [(left, y), (right, y)], 3) + line(
+            "pencil", [(left, y - 12), (right, y - 12)], 3
+        )
     flat, slope, deep = (20.0, 13.0, 14.0) if plan.flags["wall"] == "corrugated side" else (26.0, 5.0, 16.0)
     points, x, low = [], left, True
     while x < right:

@@ -51,12 +51,18 @@ def build(choices: Json, unit: Json, people: list[Json], lang: str = "en") -> Bu
         parts[part] = body
         named.append({"name": sheet["name"], "part": part})
     packet = {
-        "packet": PACKET, "lang": lang,
+        "packet": PACKET,
+        "lang": lang,
         "unit": {name: unit[name] for name in ("id", "number", "code", "short", "box")},
-        "facts": facts(plan, unit), "stages": stage_list(plan), "steps": steps(plan, rows(made)),
-        "sheets": named, "drawings": drawings(plan, made[0]["kinds"]),
-        "people": [{"id": one["id"], "name": one["name"], "release": one["release"], "review": one["review"]}
-                   for one in people],
+        "facts": facts(plan, unit),
+        "stages": stage_list(plan),
+        "steps": steps(plan, rows(made)),
+        "sheets": named,
+        "drawings": drawings(plan, made[0]["kinds"]),
+        "people": [
+            {"id": one["id"], "name": one["name"], "release": one["release"], "review": one["review"]}
+            for one in people
+        ],
     }
     named_by, body = document(packet)
     return Built(packet, body, named_by, parts)

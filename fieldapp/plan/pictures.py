@@ -13,7 +13,9 @@ def _number(value: float) -> str:
     return f"{value:.1f}".removesuffix(".0")
 
 
-def line(kind: str, points: list[tuple[float, float]], width: float, dash: str = "", close: bool = False) -> str:
+def line(
+    kind: str, points: list[tuple[float, float]], width: float, dash: str = "", close: bool = False
+) -> str:
     """An open or closed line through the points."""
     path = "M" + "L".join(f"{_number(x)} {_number(y)}" for x, y in points) + ("Z" if close else "")
     dashed = f' stroke-dasharray="{dash}"' if dash else ""
@@ -26,18 +28,24 @@ def area(kind: str, points: list[tuple[float, float]]) -> str:
 
 
 def dot(kind: str, x: float, y: float, r: float) -> str:
-    return f'<circle class="{kind}" cx="{_number(x)}" cy="{_number(y)}" r="{_number(r)}" fill="currentColor"/>'
+    return (
+        f'<circle class="{kind}" cx="{_number(x)}" cy="{_number(y)}" r="{_number(r)}" fill="currentColor"/>'
+    )
 
 
 def ring(kind: str, x: float, y: float, r: float, width: float) -> str:
-    return (f'<circle class="{kind}" cx="{_number(x)}" cy="{_number(y)}" r="{_number(r)}" fill="none" '
-            f'stroke="currentColor" stroke-width="{_number(width)}"/>')
+    return (
+        f'<circle class="{kind}" cx="{_number(x)}" cy="{_number(y)}" r="{_number(r)}" fill="none" '
+        f'stroke="currentColor" stroke-width="{_number(width)}"/>'
+    )
 
 
 def text(kind: str, x: float, y: float, said: str, anchor: str = "middle", size: float = 18) -> str:
     """Words or a figure; 18 px, never under 16 where the drawing fills a phone's width."""
-    return (f'<text class="{kind}" x="{_number(x)}" y="{_number(y)}" text-anchor="{anchor}" fill="currentColor" '
-            f'font-size="{_number(size)}">{escape(said)}</text>')
+    return (
+        f'<text class="{kind}" x="{_number(x)}" y="{_number(y)}" text-anchor="{anchor}" fill="currentColor" '
+        f'font-size="{_number(size)}">{escape(said)}</text>'
+    )
 
 
 def strokes(kind: str, ends: list[tuple[float, float]], reach: float, width: float) -> str:
@@ -52,5 +60,7 @@ def stretch(kind: str, start: tuple[float, float], end: tuple[float, float], wid
 
 def picture(width: float, height: float, title: str, told: str, parts: list[str]) -> str:
     """The whole drawing; `title` and `told` say in words what is drawn."""
-    return (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_number(width)} {_number(height)}" role="img">'
-            f"<title>{escape(title)}</title><desc>{escape(told)}</desc>{''.join(parts)}</svg>")
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_number(width)} {_number(height)}" role="img">'
+        f"<title>{escape(title)}</title><desc>{escape(told)}</desc>{''.join(parts)}</svg>"
+    )

@@ -131,9 +131,12 @@ class Reader:
     def span(self, key: str, low: float, high: float, fallback: Any) -> Any:
         """Two rising numbers, [from, to]."""
         value, found = self._read(key, fallback, "")
-        sound = (isinstance(value, list | tuple) and len(value) == 2
-                 and all(isinstance(part, int | float) and not isinstance(part, bool) for part in value)
-                 and low <= value[0] <= value[1] <= high)
+        sound = (
+            isinstance(value, list | tuple)
+            and len(value) == 2
+            and all(isinstance(part, int | float) and not isinstance(part, bool) for part in value)
+            and low <= value[0] <= value[1] <= high
+        )
         if found and not sound:
             self.fault(key, value, f"two rising numbers of {low:g} to {high:g}, as [{low:g}, {high:g}]")
             return fallback

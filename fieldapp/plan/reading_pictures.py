@@ -2,7 +2,7 @@
 
 from fieldapp.plan.dimensions import Plan
 from fieldapp.plan.door_picture import Door, Point, outline, swing
-from fieldapp.plan.pictures import dot, line, picture, strokes, stretch
+from fieldapp.plan.pictures import dot, line, picture, stretch, strokes
 
 WIDE, HIGH = 150.0, 220.0
 CORNER = {"bl": "foot left", "br": "foot right", "tl": "head left", "tr": "head right"}
@@ -19,8 +19,17 @@ def reading_picture(plan: Plan, kind: str) -> tuple[str, str]:
 
 def _drawn(door: Door, kind: str) -> tuple[list[str], str]:
     name, _, rest = kind.partition("_")
-    maker = {"diagonal": _diagonal, "width": _width, "height": _height, "plumb": _plumb, "lean": _lean,
-             "level": _level, "string": _strings, "land": _land, "gap": _gap}[name]
+    maker = {
+        "diagonal": _diagonal,
+        "width": _width,
+        "height": _height,
+        "plumb": _plumb,
+        "lean": _lean,
+        "level": _level,
+        "string": _strings,
+        "land": _land,
+        "gap": _gap,
+    }[name]
     return maker(door, rest)
 
 
@@ -43,20 +52,31 @@ def _height(door: Door, side: str) -> tuple[list[str], str]:
 def _plumb(door: Door, side: str) -> tuple[list[str], str]:
     x = door.x(side)
     bob = [(x - 5, door.foot - 30), (x + 5, door.foot - 30), (x, door.foot - 16)]
-    return [line("chalk", [(x, door.top - 14), (x, door.foot - 30)], 3), line("chalk", bob, 5, close=True),
-            *_level_tool((x, (door.top + door.foot) / 2), upright=True)], f"a level on the {side} jamb, left to right"
+    return [
+        line("chalk", [(x, door.top - 14), (x, door.foot - 30)], 3),
+        line("chalk", bob, 5, close=True),
+        *_level_tool((x, (door.top + door.foot) / 2), upright=True),
+    ], f"a level on the {side} jamb, left to right"
 
 
 def _lean(door: Door, side: str) -> tuple[list[str], str]:
     x, middle = door.x(side), (door.top + door.foot) / 2
     out = 26 if side == "right" else -26
-    arrow = [line("chalk", [(x, door.top + 8), (x + out, door.top + 20)], 5), dot("chalk", x + out, door.top + 20, 6)]
-    return [*_level_tool((x, middle), upright=True), *arrow], f"a level on the face of the {side} jamb, in and out"
+    arrow = [
+        line("chalk", [(x, door.top + 8), (x + out, door.top + 20)], 5),
+        dot("chalk", x + out, door.top + 20, 6),
+    ]
+    return [
+        *_level_tool((x, middle), upright=True),
+        *arrow,
+    ], f"a level on the face of the {side} jamb, in and out"
 
 
 def _level(door: Door, rest: str) -> tuple[list[str], str]:
-    return (_level_tool(door.at(0.5, 0.0 if rest == "sill" else 1.0), upright=False),
-            f"a level along the {rest}")
+    return (
+        _level_tool(door.at(0.5, 0.0 if rest == "sill" else 1.0), upright=False),
+        f"a level along the {rest}",
+    )
 
 
 def _level_tool(at: Point, upright: bool) -> list[str]:
@@ -69,9 +89,11 @@ def _level_tool(at: Point, upright: bool) -> list[str]:
 
 def _strings(door: Door, _: str) -> tuple[list[str], str]:
     middle = door.at(0.5, 0.5)
-    return [line("chalk", [door.corner("bl"), door.corner("tr")], 3),
-            line("chalk", [door.corner("tl"), door.corner("br")], 3, "8 5"), dot("chalk", *middle, 9)], (
-        "two strings corner to corner, and the gap where they cross")
+    return [
+        line("chalk", [door.corner("bl"), door.corner("tr")], 3),
+        line("chalk", [door.corner("tl"), door.corner("br")], 3, "8 5"),
+        dot("chalk", *middle, 9),
+    ], ("two strings corner to corner, and the gap where they cross")
 
 
 def _land(door: Door, rest: str) -> tuple[list[str], str]:
@@ -80,18 +102,28 @@ def _land(door: Door, rest: str) -> tuple[list[str], str]:
     y = door.at(0, 0.08 if where == "sill" else 0.92)[1]
     start, end = (door.x(side) + out * 6, y), (door.x(side) + out * 32, y)
     edge = line("pencil", [(end[0], door.top - 10), (end[0], door.foot)], 2, "3 4")
-    return [edge, stretch("chalk", start, end, 5)], f"from the frame's {side} edge to the slope, at the {where}"
+    return [
+        edge,
+        stretch("chalk", start, end, 5),
+    ], f"from the frame's {side} edge to the slope, at the {where}"
 
 
 def _gap(door: Door, rest: str) -> tuple[list[str], str]:
     where, end = rest.split("_")
     if where == "head":
-        across = (0.12 if door.hinge == "left" else 0.88) if end == "hinge" else (0.88 if door.hinge == "left" else 0.12)
+        across = (
+            (0.12 if door.hinge == "left" else 0.88)
+            if end == "hinge"
+            else (0.88 if door.hinge == "left" else 0.12)
+        )
         at, told = door.at(across, 0.97), f"the gap above the leaf on the {end} side"
         ends = [(at[0], at[1] - 8), (at[0], at[1] + 8)]
     else:
         hinge_across = 0.04 if door.hinge == "left" else 0.96
         across = hinge_across if where == "hinge" else 1 - hinge_across
-        at, told = door.at(across, 0.93 if end == "top" else 0.07), f"the gap on the {where} side at the {end}"
+        at, told = (
+            door.at(across, 0.93 if end == "top" else 0.07),
+            f"the gap on the {where} side at the {end}",
+        )
         ends = [(at[0] - 8, at[1]), (at[0] + 8, at[1])]
     return [line("chalk", ends, 6), strokes("chalk", ends, 7, 4)], told

@@ -11,19 +11,37 @@ from typing import Any
 
 from fieldapp.places import folder
 
-STAGES = ("plan", "ready", "measure", "set-out", "cut", "edges", "try", "set-and-fix", "seal", "hardware", "prove",
-          "hand-over", "re-check")
+STAGES = (
+    "plan",
+    "ready",
+    "measure",
+    "set-out",
+    "cut",
+    "edges",
+    "try",
+    "set-and-fix",
+    "seal",
+    "hardware",
+    "prove",
+    "hand-over",
+    "re-check",
+)
 Json = dict[str, Any]
 
 
 @cache
 def stages() -> list[Json]:
     """The thirteen stage files, in the order of the work."""
-    return [tomllib.loads((folder("seed_data") / "steps" / f"{stage}.toml").read_text("utf-8")) for stage in STAGES]
+    return [
+        tomllib.loads((folder("seed_data") / "steps" / f"{stage}.toml").read_text("utf-8"))
+        for stage in STAGES
+    ]
 
 
 def fits(item: Any, flags: Json) -> bool:
     """Whether an item's `when` holds in a plan with these flags; True without one."""
     wanted = item.get("when", {}) if isinstance(item, dict) else {}
-    return all(flags[name] in value if isinstance(value, list) else flags[name] == value
-               for name, value in wanted.items())
+    return all(
+        flags[name] in value if isinstance(value, list) else flags[name] == value
+        for name, value in wanted.items()
+    )

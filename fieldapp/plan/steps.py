@@ -37,8 +37,13 @@ def _texts(raw: Json, name: str, plan: Plan) -> list[str]:
 
 def _step(raw: Json, stage: str, plan: Plan, rows: dict[str, list[str]]) -> Json:
     step: Json = {
-        "id": raw["id"], "stage": stage, "say": _fill(raw["say"], plan), "cautions": _texts(raw, "cautions", plan),
-        "hold": raw.get("hold", False), "needs": [], "concession": raw.get("concession", not raw.get("hold", False)),
+        "id": raw["id"],
+        "stage": stage,
+        "say": _fill(raw["say"], plan),
+        "cautions": _texts(raw, "cautions", plan),
+        "hold": raw.get("hold", False),
+        "needs": [],
+        "concession": raw.get("concession", not raw.get("hold", False)),
         "signed": raw.get("signed", True),
         "fields": [_field(field, plan, rows) for field in raw.get("field", []) if fits(field, plan.flags)],
         "answers": [_answer(item, plan) for item in raw.get("answers", []) if fits(item, plan.flags)],
@@ -68,11 +73,16 @@ def _field(raw: Json, plan: Plan, rows: dict[str, list[str]]) -> Json:
     if "ways" in raw:
         field["ways"] = raw["ways"]
     if "feeds" in raw:
-        field["feeds"] = [{"sheet": sheet, "as": name} for sheet, name in
-                          (_fill(feed, plan).split(" ") for feed in raw["feeds"])]
+        field["feeds"] = [
+            {"sheet": sheet, "as": name}
+            for sheet, name in (_fill(feed, plan).split(" ") for feed in raw["feeds"])
+        ]
     if "options" in raw:
-        field["options"] = [{"id": option["id"], "say": _fill(option["say"], plan), "ok": option.get("ok", True)}
-                            for option in raw["options"] if fits(option, plan.flags)]
+        field["options"] = [
+            {"id": option["id"], "say": _fill(option["say"], plan), "ok": option.get("ok", True)}
+            for option in raw["options"]
+            if fits(option, plan.flags)
+        ]
     if "rows_of" in raw:
         field["options"] = [{"id": row, "say": f"Row {row}", "ok": True} for row in rows[raw["rows_of"]]]
     if "over" in raw:
