@@ -1,4 +1,4 @@
-"""A unit's choices: door, wall, hand, head kit, seals, hardware. One set that fits together, or a sentence for each fault."""
+"""A unit's choices: door, wall, hand, kit, seals, hardware: one set that fits, or a sentence for each fault."""
 
 from dataclasses import dataclass, field
 from typing import Any
@@ -18,8 +18,8 @@ HANDS = ("left", "right")
 class Choices:
     """What the plan of one unit chose. Lengths in mm, masses in kg, angles in degrees, wind in m/s.
 
-    `frame` is the frame's outside, as the opening takes it; `corners` lies between its inner reference corners, where
-    the leaf's edges meet. `tolerance` holds only what the maker's sheet sets.
+    `frame` is the frame's outside, as the opening takes it; `corners` lies between its inner reference corners,
+    where the leaf's edges meet. `tolerance` holds only what the maker's sheet sets.
     """
 
     wall: str
@@ -67,12 +67,12 @@ class Choices:
 
 
 def check(choices: dict[str, Any]) -> list[str]:
-    """A sentence for each fault of a unit's choices, with its path, the value and what would be right; [] when they fit."""
+    """A sentence for each fault: its path, the value and what would be right; [] when the choices fit."""
     return _read(choices)[1]
 
 
 def read(choices: dict[str, Any]) -> Choices:
-    """The choices of a plan; raises ValueError with all the sentences of `check` when they do not fit together."""
+    """The choices of a plan; raises ValueError with all the sentences of `check` when they do not fit."""
     found, faults = _read(choices)
     if faults or found is None:
         raise ValueError("\n".join(faults))

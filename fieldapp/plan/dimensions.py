@@ -1,4 +1,4 @@
-"""A unit's choices turned into planned figures, the conditions that steps ask for, and the words that texts are filled with."""
+"""Choices turned into planned figures, the conditions that steps ask for, and the words that fill texts."""
 
 from dataclasses import dataclass
 from math import hypot
@@ -16,7 +16,11 @@ OTHER = {"left": "right", "right": "left"}
 
 @dataclass(frozen=True)
 class Plan:
-    """`dims`: planned figures by name (mm, or the unit its name says); `flags`: what a `when` asks; `texts`: what `{name}` says."""
+    """What steps, sheets and drawings are made from.
+
+    `dims`: planned figures by name (mm, or the unit its name says); `flags`: what a `when` asks; `texts`: what
+    `{name}` says in a text.
+    """
 
     choices: Choices
     dims: dict[str, float]
@@ -24,14 +28,14 @@ class Plan:
     texts: dict[str, str]
 
     def origin(self, name: str, path: str | None = None) -> dict[str, str]:
-        """Where a planned figure is from: the maker's sheet when the plan gave it under `path`, else the default's own."""
+        """Where a figure is from: the maker's sheet when the plan gave it under `path`, else the default's own."""
         if path is None or path in self.choices.makers:
             return {"origin": "M", "source": self.choices.drawing}
         return origin(name)
 
 
 def seal_height(chosen: Choices) -> float:
-    """What the head seal adds to the opening's height: the bulb's working height, or the bead's thickness (mm)."""
+    """What the head seal adds to the opening: the bulb's working height, or the bead's thickness (mm)."""
     if chosen.seal == "bulb":
         return chosen.free_height * (1 - chosen.compression / 100)
     return chosen.bead
@@ -157,8 +161,8 @@ def _texts(chosen: Choices, dims: dict[str, float]) -> dict[str, str]:
 def closing_direction(hand: str) -> str:
     """ISO closing direction of a leaf that swings out, seen from above as it shuts.
 
-    From outside a left-hand leaf opens towards the viewer about an axis on the left: from above (viewer at the bottom of
-    the plan) it opens clockwise, so it closes anti-clockwise. Geometry; the name after words.md.
+    From outside a left-hand leaf opens towards the viewer about an axis on the left: from above (viewer at the
+    bottom of the plan) it opens clockwise, so it closes anti-clockwise. Geometry.
     """
     return "anti-clockwise" if hand == "left" else "clockwise"
 

@@ -1,4 +1,4 @@
-"""The door as it is drawn everywhere: frame, leaf's swing, hinges, head kit, and the wall in section above it."""
+"""The door as it is drawn everywhere: frame, swing, hinges, head kit, the wall in section above it."""
 
 from dataclasses import dataclass
 

@@ -12,7 +12,7 @@ Json = dict[str, Any]
 
 
 def drawings(plan: Plan, kinds: list[str]) -> list[Json]:
-    """[{"id", "step", "say", "svg"}]: `unit`, `opening` and `rivets`, then `read-KIND` for each kind of frame reading."""
+    """[{"id", "step", "say", "svg"}]: `unit`, `opening`, `rivets`, then `read-KIND` for each frame reading."""
     made = [
         _entry("unit", None, *_unit(plan)),
         _entry("opening", "mark", *_opening(plan)),
@@ -27,7 +27,8 @@ def _entry(name: str, step: str | None, said: str, svg: str) -> Json:
 
 def _unit(plan: Plan) -> tuple[str, str]:
     texts = plan.texts
-    said = f"Door in a {texts['wall']}, hinges {texts['hinge']} seen from outside, {texts['kit']}, {texts['seal']}."
+    kit_and_seal = f"{texts['kit']}, {texts['seal']}"
+    said = f"Door in a {texts['wall']}, hinges {texts['hinge']} seen from outside, {kit_and_seal}."
     door = Door(34, 86, 46, 146, plan.choices.hand)
     parts = [section(plan, 6, 114, 20), *head_kit(door, plan.choices.kit), *outline(door), swing(door)]
     if plan.choices.glass != "none":
@@ -97,8 +98,8 @@ def _hatch(left: float, right: float, top: float, foot: float) -> str:
 def _rivets(plan: Plan) -> tuple[str, str]:
     where = "in each inner flat crossed" if plan.choices.corrugated else "through the frame's own holes"
     said = (
-        f"Rivets: at the sides in the land, in pairs from the hinges, one low on each side first; at the head {where}, "
-        "last. First fixings are filled."
+        "Rivets: at the sides in the land, in pairs from the hinges, one low on each side first; "
+        f"at the head {where}, last. First fixings are filled."
     )
     door = Door(86, 266, 66, 330, plan.choices.hand)
     parts = [*head_kit(door, plan.choices.kit), *outline(door, width=4)]

@@ -1,4 +1,4 @@
-"""The packet: everything that a phone needs of one unit, one JSON document named by the SHA-256 of its bytes."""
+"""The packet: all that a phone needs of one unit, one JSON document named by the SHA-256 of its bytes."""
 
 import hashlib
 import json
@@ -27,7 +27,7 @@ class Built:
 
 
 def document(value: Any) -> tuple[str, bytes]:
-    """(SHA-256, bytes) of a packet or part: JSON with sorted keys and no spaces, so the same value gives the same bytes."""
+    """(SHA-256, bytes) of a packet or part: JSON with sorted keys and no spaces: same value, same bytes."""
     text = json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)
     encoded = text.encode("utf-8")
     return hashlib.sha256(encoded).hexdigest(), encoded
@@ -36,8 +36,8 @@ def document(value: Any) -> tuple[str, bytes]:
 def build(choices: Json, unit: Json, people: list[Json], lang: str = "en") -> Built:
     """The packet of a unit.
 
-    `choices` as choices.check takes them; `unit` {"id", "number", "code", "short", "box"} and, for the unit's facts,
-    "job" and "place"; `people` [{"id", "name", "release", "review"}]. Raises ValueError with the sentences of
+    `choices` as choices.check takes them; `unit` {"id", "number", "code", "short", "box"} and, for the unit's
+    facts, "job" and "place"; `people` [{"id", "name", "release", "review"}]. Raises ValueError with the sentences of
     `check` when the choices do not fit, and for a language that there is none of yet.
     """
     if lang not in LANGUAGES:
@@ -69,7 +69,7 @@ def build(choices: Json, unit: Json, people: list[Json], lang: str = "en") -> Bu
 
 
 def facts(plan: Plan, unit: Json) -> list[str]:
-    """The lines of the phone's unit screen: hand and wall, kit and seal, box; then job and place where they are known."""
+    """The lines of the phone's unit screen: hand and wall, kit and seal, box, job and place where known."""
     texts = plan.texts
     lines = [f"Hinges {texts['hinge']}, {texts['wall']}", f"{texts['kit']}, {texts['seal']}"]
     return lines + [str(line) for line in (unit["box"], unit.get("job"), unit.get("place")) if line]

@@ -1,7 +1,8 @@
 """SVG in the manner of a drawing office: small parts that the drawings share.
 
-Classes `ink`, `pencil`, `chalk`, `hair`, `hatch`, `paper` take their colour from the page that shows them (currentColor
-stands in); widths and dashes are presentation attributes, so no style attribute is needed. Pixels, y downwards.
+Classes `ink`, `pencil`, `chalk`, `hair`, `hatch`, `paper` take their colour from the page that shows them
+(currentColor stands in); widths and dashes are presentation attributes, never a style attribute. Pixels, y
+downwards.
 """
 
 from xml.sax.saxutils import escape
@@ -19,7 +20,10 @@ def line(
     """An open or closed line through the points."""
     path = "M" + "L".join(f"{_number(x)} {_number(y)}" for x, y in points) + ("Z" if close else "")
     dashed = f' stroke-dasharray="{dash}"' if dash else ""
-    return f'<path class="{kind}" d="{path}" fill="none" stroke="currentColor" stroke-width="{_number(width)}"{dashed}/>'
+    return (
+        f'<path class="{kind}" d="{path}" fill="none" stroke="currentColor" '
+        f'stroke-width="{_number(width)}"{dashed}/>'
+    )
 
 
 def area(kind: str, points: list[tuple[float, float]]) -> str:
@@ -61,6 +65,7 @@ def stretch(kind: str, start: tuple[float, float], end: tuple[float, float], wid
 def picture(width: float, height: float, title: str, told: str, parts: list[str]) -> str:
     """The whole drawing; `title` and `told` say in words what is drawn."""
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_number(width)} {_number(height)}" role="img">'
+        '<svg xmlns="http://www.w3.org/2000/svg" role="img" '
+        f'viewBox="0 0 {_number(width)} {_number(height)}">'
         f"<title>{escape(title)}</title><desc>{escape(told)}</desc>{''.join(parts)}</svg>"
     )

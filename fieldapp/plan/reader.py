@@ -1,4 +1,4 @@
-"""Reads a table of choices and gathers every fault as a sentence: the path, the value given, what would be right."""
+"""Reads a table of choices; every fault is a sentence: the path, the value given, what would be right."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ _MISSING = object()
 
 
 class Reader:
-    """One table of a plan. Each reading method marks its key as known; `close` adds a sentence for each key left over."""
+    """One table of a plan. Each method marks its key as known; `close` says what is left over."""
 
     def __init__(self, raw: Any, path: str = "", top: Reader | None = None, quiet: bool = False) -> None:
         self.path, self.top = path, top or self
@@ -45,7 +45,7 @@ class Reader:
         return self.top.faults
 
     def _take(self, key: str, fallback: Any) -> tuple[Any, bool]:
-        """The raw value, and whether it has still to be read (not where the fallback stands in, or it is missing)."""
+        """The raw value, and whether it has still to be read (not where the fallback stands in)."""
         self.known.add(key)
         if key in self.raw:
             self.top.given.add(".".join(filter(None, (self.path, key))))
@@ -60,7 +60,7 @@ class Reader:
         return value, found
 
     def table(self, key: str, optional: bool = False, word: str | None = None) -> Any:
-        """A Reader of the table under `key`; None where `word` stands there instead (or, for `word`, nothing)."""
+        """A Reader of the table under `key`; None where `word` stands there instead, or nothing."""
         value, found = self._take(key, {} if optional else word or _MISSING)
         if word is not None and value == word:
             return None

@@ -1,4 +1,4 @@
-"""One drawing a frame reading: the door, and in chalk the stretch that is measured. No text: it is drawn small."""
+"""One drawing a frame reading: the door, and in chalk what is measured. No text: it is drawn small."""
 
 from fieldapp.plan.dimensions import Plan
 from fieldapp.plan.door_picture import Door, Point, outline, swing

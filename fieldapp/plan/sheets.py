@@ -156,7 +156,8 @@ def _stance(plan: Plan) -> Json:
         limit,
         source=origin("corner_warp")["source"],
         say={
-            "outside": "Twist of the box: {size}. Pack the low corner under its casting, not mid-rail, then measure again."
+            "outside": "Twist of the box: {size}. Pack the low corner under its casting, not mid-rail, "
+            "then measure again."
         },
     )
 

@@ -1,6 +1,6 @@
 """Reads seed_data/steps: one TOML file a stage, in the order of the work, as its authors wrote it.
 
-A file has `stage`, `say` and `[[step]]` tables; a step or field with a `when` stands only in plans that fit it:
+A file has `stage`, `say` and `[[step]]` tables; a step or field with a `when` stands only in plans that fit:
 `when = {corrugated = true, kit = ["angled", "straight"]}`, all keys at once, a list for any of its values.
 A text is a string with `{names}` of the plan, or `{say = "…", when = {…}}`.
 """

@@ -92,7 +92,7 @@ def _field(raw: Json, plan: Plan, rows: dict[str, list[str]]) -> Json:
 
 
 def _add_figures(field: Json, raw: Json, plan: Plan) -> None:
-    """`plan`, the planned figure, and `expect`, what is allowed: both in nm for a length, else in the field's unit."""
+    """`plan`, the planned figure, and `expect`, what is allowed: nm for a length, else the field's unit."""
     scale = _nm if raw["type"] == "length" else float
     if "plan" in raw:
         field["plan"] = scale(_figure(raw["plan"], plan))
