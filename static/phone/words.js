@@ -31,6 +31,7 @@ const WORDS = {
   "origin.M": "maker's sheet", "origin.F": "handbook", "origin.D": "default, common practice", "origin.L": "local rule", "why_not": "Why not?", "why_not_say": "Why is this not done: {say}",
   "box_offer": "As read for unit {unit} at {time}: {value}. Still so?", "still_so": "Still so", "shut_step": "This step waits for the second look before it.", "move_wait": "Two accounts in {say}",
   "missing_sheet": "This answer comes when its plan is complete.", "settle_first": "Settle the two accounts first",
+  "answer_of": "Answer: {say}", "office_refused": "{value}. The office did not take this: {why}. It stays here; correct it.",
   // number
   "keep_next": "Keep it. Next: {say}", "keep_done": "Keep it", "keep_turn": "Turn it and read again", "keep_one": "Keep it, not turned", "not_read": "Not read", "rub": "rub out", "ft": "ft", "and_key": "and",
   "plan": "plan {x}", "limits": "allowed {x}", "echo": "= {x}", "then_den": "then □/2 to □/32", "as_lies": "as it lies", "turned": "turned end for end", "level_len": "level {x}", "level_title": "Length of your level",

@@ -1,0 +1,75 @@
+// The frame as read over the frame as planned, faults exaggerated, with an arrow where the hand goes for each move.
+import { s } from "./shapes.js";
+import { say } from "./words.js";
+import { geometry, shownVerdict } from "./frame_look.js";
+
+const FACTORS = [100, 50, 30, 20, 10];
+const [WIDE, HIGH, LEFT, TOP] = [164, 252, 46, 42];  // the picture, and where the planned frame's top left corner stands
+const DRAWN = 72;                                    // the planned frame's width in the picture
+
+// Where each corner stands off the plan, mm, from what is known of the frame.
+function faults(judged, { width, height, hinge }) {
+  const known = (what) => { const item = judged.find((j) => j.what === what); return item && shownVerdict(item) !== "not known" ? item.estimate : 0; };
+  const [left, right] = [known("plumb_left"), known("plumb_right")];
+  const across = (hinge === "left" ? left : right) * width / height;
+  const slope = (what) => (known(what) ? known(what) - across : 0);
+  return { left, right, sill: slope("square_sill"), head: slope("square_head"), bow: known("align_mid") };
+}
+
+/** How many times the faults are drawn: the largest about a tenth of the picture's width, rounded down to a known figure. */
+export function factorFor(off, scale) {
+  const most = Math.max(0.05, ...Object.values(off).map(Math.abs)) * scale;
+  return FACTORS.find((factor) => factor * most <= WIDE / 10) ?? 10;
+}
+
+// [x, y, way]: the middle of each move's arrow
+function places(p) {
+  const [mid, low] = [(p.tl[1] + p.bl[1]) / 2, p.bl[1] - 22];
+  const head = (p.tl[0] + p.tr[0]) / 2;
+  return {
+    raise_bl: [[p.bl[0] - 20, low, "up"]], raise_br: [[p.br[0] + 20, low, "up"]], lower_bl: [[p.bl[0] - 20, low, "down"]], lower_br: [[p.br[0] + 20, low, "down"]],
+    push_head_left: [[head, p.tl[1] - 20, "left"]], push_head_right: [[head, p.tl[1] - 20, "right"]], head_out: [[head, p.tl[1] + 36, "down"]], head_in: [[head, p.tl[1] + 36, "up"]],
+    twist_left_out: [[p.tl[0] - 20, p.tl[1] + 28, "down"]], twist_left_in: [[p.tl[0] - 20, p.tl[1] + 28, "up"]],
+    twist_right_out: [[p.tr[0] + 20, p.tr[1] + 28, "down"]], twist_right_in: [[p.tr[0] + 20, p.tr[1] + 28, "up"]],
+    spread_mid: [[p.bl[0] - 20, mid, "left"], [p.br[0] + 20, mid, "right"]], close_mid: [[p.bl[0] - 20, mid, "right"], [p.br[0] + 20, mid, "left"]],
+  };
+}
+
+const TURN = { left: 0, up: 90, right: 180, down: 270 };
+const TAIL = { left: [28, 6], right: [-28, 6], up: [0, 36], down: [0, -26] };
+
+function arrow([x, y, way], label, made) {
+  const [dx, dy] = TAIL[way];
+  return s("g", null, s("path", { class: made ? "hair" : "fill-chalk", fill: made ? "none" : null, "stroke-width": made ? 1.5 : null,
+    d: "M-18 0L0 -10V-3H18V3H0V10Z", transform: `translate(${x} ${y}) rotate(${TURN[way]})` }),
+  label ? s("text", { x: x + dx, y: y + dy, class: "chalk", "text-anchor": "middle" }, label) : null);
+}
+
+/** The way of a move's own arrow in the list: a name of shapes.js. */
+export const moveWay = (move) => (places({ tl: [0, 0], tr: [0, 0], bl: [0, 0], br: [0, 0] })[move]?.[0][2] ?? "up");
+
+/** The drawing: `judged` as answered, `moves` [{do, made}] in order. */
+export function drawFrame(sheet, judged, moves) {
+  const size = geometry(sheet);
+  const scale = DRAWN / size.width;
+  const [w, t] = [DRAWN, Math.min(size.height * scale, 164)];
+  const off = faults(judged, size);
+  const factor = factorFor(off, scale);
+  const k = factor * scale;
+  const at = (x, z, dx = 0, dz = 0) => [LEFT + x + dx * k, TOP + t - z - dz * k].map((n) => Math.round(n * 10) / 10);
+  const p = { bl: at(0, 0), br: at(w, 0, 0, off.sill), tl: at(0, t, off.left), tr: at(w, t, off.right, off.head) };
+  const [ml, mr] = [at(0, t / 2, off.left / 2 - off.bow / 2), at(w, t / 2, off.right / 2 + off.bow / 2)];
+  const path = (points, shut = true) => `M${points.map((point) => point.join(" ")).join("L")}${shut ? "Z" : ""}`;
+  const floor = TOP + t + 3;
+  const hinge = (z) => { const x = size.hinge === "left" ? 0 : w; const lean = (size.hinge === "left" ? off.left : off.right) * z; return s("path", { class: "ink", "stroke-width": 6, d: path([at(x, z * t - 5, lean), at(x, z * t + 5, lean)], false) }); };
+  const latch = size.hinge === "left" ? w : 0;
+  const arrows = moves.flatMap(({ do: what, made }, i) => (places(p)[what] ?? []).map((place, n) => arrow(place, n ? null : String(i + 1), made)));
+  return s("svg", { class: "drawing", viewBox: `0 0 ${WIDE} ${HIGH}`, role: "img", fill: "none" },
+    s("title", null, say("drawn", { n: factor })), s("desc", null, say("plan_picture", { n: factor })),
+    s("text", { x: 0, y: 14, class: "pencil" }, say("drawn", { n: factor })),
+    s("path", { class: "hair", "stroke-width": 1.5, "stroke-dasharray": "4 4", d: path([at(latch, t), at(w - latch, t / 2), at(latch, 0)], false) }),
+    s("path", { class: "pencil", "stroke-width": 2, "stroke-dasharray": "14 3 2 3 2 3", d: path([at(0, 0), at(0, t), at(w, t), at(w, 0)]) }),
+    s("path", { class: "ink", "stroke-width": 5, "stroke-linejoin": "round", d: path([p.bl, ml, p.tl, p.tr, mr, p.br]) }), hinge(0.18), hinge(0.82),
+    s("path", { class: "ink", "stroke-width": 3, d: `M2 ${floor}H${WIDE - 2}` }), s("path", { class: "hatch", "stroke-width": 1.5, d: [...Array(9).keys()].map((i) => `M${14 + i * 17} ${floor + 2}l-8 8`).join("") }),
+    arrows);
+}

@@ -1,0 +1,106 @@
+// Looking things up for the screens: plain questions to `ctx` (app.js), nothing kept here.
+import { say } from "./words.js";
+
+/** A step or a field of the packet; null when the plan has none of that name. */
+export const stepOf = (ctx, id) => ctx.packet?.steps.find((step) => step.id === id) ?? null;
+export const fieldOf = (step, id) => step?.fields.find((field) => field.id === id) ?? null;
+
+/** What the fold says of a step. */
+export const stepState = (ctx, id) => ctx.state?.steps.find((step) => step.id === id) ?? { is: "open", missing: [], pairs: [], outside: [], unsettled: [], hold: null, values: {} };
+
+const indexes = new WeakMap();
+/** id → entry, made once for a list of entries. */
+export function byId(entries) {
+  if (!indexes.has(entries)) indexes.set(entries, new Map(entries.map((entry) => [entry.id, entry])));
+  return indexes.get(entries);
+}
+
+/** The standing entries of a field that the fold counts, oldest id first. */
+export const standing = (ctx, step, field) => (stepState(ctx, step).values[field] ?? []).map((id) => byId(ctx.entries).get(id)).filter(Boolean);
+
+/** Every entry ever made on a step's field here, oldest first. */
+export const history = (ctx, step, field) => ctx.entries.filter((e) => e.step === step && e.field === field);
+
+/** Ids that some entry here replaces. */
+export const replacedIds = (ctx) => new Set(ctx.entries.flatMap((e) => e.replaces ?? []));
+
+/** Standing entries of a kind on a step (asks, releases, notes), oldest first. */
+export function standingKind(ctx, kind, step) {
+  const gone = replacedIds(ctx);
+  return ctx.entries.filter((e) => e.kind === kind && e.step === step && !gone.has(e.id));
+}
+
+/** The sheet's name for a field's reading, and which sheet: {sheet, as}; null when it feeds none. */
+export const feedOf = (field, sheet) => field?.feeds?.find((feed) => !sheet || feed.sheet === sheet) ?? null;
+
+/** Where the plan has the field that feeds `as` of a sheet: {step, field}, or null. */
+export function feeding(ctx, sheet, as) {
+  for (const step of ctx.packet.steps) {
+    const field = step.fields.find((f) => f.feeds?.some((feed) => feed.sheet === sheet && feed.as === as));
+    if (field) return { step, field };
+  }
+  return null;
+}
+
+/** Stages in order with their steps, the re-check last and by itself. */
+export function stages(ctx) {
+  const made = [];
+  for (const step of ctx.packet.steps) {
+    if (made.at(-1)?.id !== step.stage) made.push({ id: step.stage, say: stageSay(ctx, step.stage), steps: [] });
+    made.at(-1).steps.push(step);
+  }
+  return made;
+}
+
+/** A stage's name: the packet's, else its id in words. */
+export const stageSay = (ctx, id) => ctx.packet.stages?.find((stage) => stage.id === id)?.say ?? id[0].toUpperCase() + id.slice(1).replace(/-/g, " ");
+
+/** A step's place in its stage: {n, of, stage}. */
+export function placeOf(ctx, step) {
+  const steps = ctx.packet.steps.filter((s) => s.stage === step.stage);
+  return { n: steps.indexOf(step) + 1, of: steps.length, stage: stageSay(ctx, step.stage) };
+}
+
+/** The first hold point without a good release: no step past it is opened. Null: none. */
+export const barrier = (ctx) => ctx.packet.steps.find((step) => step.hold && step.signed !== false && !stepState(ctx, step.id).hold) ?? null;
+
+/** Whether the phone opens a step: those of the re-check always, others up to the barrier. */
+export function opens(ctx, step) {
+  const shut = barrier(ctx);
+  return !shut || step.signed === false || ctx.packet.steps.indexOf(step) <= ctx.packet.steps.indexOf(shut);
+}
+
+/** A step that waits for nothing more: done, passed, outside (recorded), or open with a concession asked for. */
+export function rests(ctx, step) {
+  const { is } = stepState(ctx, step.id);
+  return is === "done" || is === "passed" || is === "outside" || (is === "open" && !step.hold && standingKind(ctx, "ask", step.id).length > 0);
+}
+
+/** The step to go on with, or null when only signing is left. */
+export const present = (ctx) => ctx.packet.steps.find((step) => step.signed !== false
+  && (!rests(ctx, step) || (step.hold && !stepState(ctx, step.id).hold))) ?? null;
+
+/** Where a step's work is: its own screen, or the hold point when only the release is wanting. */
+export function hashOf(ctx, step) {
+  const { is, hold } = stepState(ctx, step.id);
+  const second = step.hold && !hold && (is === "shut" || is === "outside");
+  return `#unit/${ctx.unit.id}/${second ? "hold" : "step"}/${step.id}`;
+}
+
+/** A person's name from the packet, else the signed-in one's, else the id's first letters. */
+export const personName = (ctx, id) => (id === ctx.person.id ? ctx.person.name : ctx.packet?.people.find((p) => p.id === id)?.name) ?? id.slice(0, 8);
+
+const sameDay = (a, b) => a.toDateString() === b.toDateString();
+/** 10:42, or 24 Nov 10:42 when it was not today. */
+export function timeOf(at) {
+  const date = new Date(at);
+  const clock = `${String(date.getHours()).padStart(2, "0")}:${String(date.getMinutes()).padStart(2, "0")}`;
+  if (sameDay(date, new Date())) return clock;
+  return `${date.getDate()} ${date.toLocaleDateString("en", { month: "short" })} ${clock}`;
+}
+
+/** A list in words. */
+export const list = (words) => words.join(", ");
+
+/** What a screen shows when the plan is not here. */
+export const noPlan = (ctx) => ({ title: say("unit", { n: ctx.unit?.number ?? "" }), main: [say("no_packet")], left: { say: say("other_unit"), go: "#open" }, action: { say: say("units"), go: "#open" } });

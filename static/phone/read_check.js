@@ -1,0 +1,56 @@
+// What a typed figure may have been meant as. Pure: pad text in, one of
+// {nm|number, text} kept as it is, {fault: sentence}, {ask: [{text, nm}], …} two readings to choose from.
+import { LengthError, read } from "./lengths.js";
+import { withUnit } from "./pad_keys.js";
+
+const NM = 1e6;
+const NEAR = 0.1;   // a candidate this near the plan is what was meant
+const FAR = 0.5;    // a figure further off than this is asked back
+const OFFSET = 150e6;  // an offset from a level or a string above this is asked back: half a foot and more
+
+const other = (unit) => (unit === "in" ? "mm" : "in");
+
+function tryRead(text) {
+  try { return read(text); } catch { return null; }
+}
+
+// The same digits in the other unit, and ten times more or less, where one of them is near what is expected.
+function meant(bare, unit, plan, signed) {
+  const near = (nm) => nm !== null && (signed ? Math.abs(nm) <= OFFSET : Math.abs(Math.abs(nm) - plan) <= NEAR * plan);
+  const swapped = `${bare} ${other(unit)}`;
+  if (near(tryRead(swapped))) return swapped;
+  const figure = Number(bare);
+  if (signed || !Number.isFinite(figure)) return null;
+  return [`${figure / 10} ${unit}`, `${figure * 10} ${unit}`].find((text) => near(tryRead(text))) ?? null;
+}
+
+/** A typed length: `plan` in nm or null, `signed` for offsets (plan 0), `unit` "in" or "mm", range {from, to} in mm or null. */
+export function checkLength(typed, unit, { plan = null, signed = false, range = null } = {}) {
+  const text = withUnit(typed, unit);
+  let nm;
+  try {
+    nm = read(text);
+  } catch (fault) {
+    if (!(fault instanceof LengthError)) throw fault;
+    return fault.readings?.length ? { ask: fault.readings.map((r) => ({ text: r, nm: tryRead(r) })), text } : { fault: fault.message, text };
+  }
+  const out = range && ((range.from !== null && nm < range.from * NM) || (range.to !== null && nm > range.to * NM));
+  const far = signed ? Math.abs(nm) > OFFSET : plan > 0 && Math.abs(nm - plan) > FAR * plan;
+  const bare = text.replace(/\s*(in|mm)$/, "");
+  const better = (far || out) && meant(bare, unit, plan, signed);
+  if (better) return { ask: [{ text: better, nm: tryRead(better) }, { text, nm, asTyped: true }], text };
+  return { text, nm, far: Boolean(far), out: Boolean(out) };
+}
+
+/** A typed number: digits with one point or comma. */
+export function checkNumber(typed) {
+  const text = typed.trim().replace(/^\+/, "").replace(",", ".");
+  const number = Number(text);
+  return text && Number.isFinite(number) && text.replace(/\D/g, "").length <= 15 ? { text: typed.trim().replace(/^\+/, ""), number } : { fault: "" };
+}
+
+/** Two readings of a level turned end for end, as one value: both texts, their mean a half away from zero. */
+export function turned(first, second) {
+  const sum = first.nm + second.nm;
+  return { text: `${first.text}; ${second.text}`, nm: Math.sign(sum) * Math.floor((Math.abs(sum) + 1) / 2), reversed: true };
+}

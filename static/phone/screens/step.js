@@ -1,0 +1,95 @@
+// One thing done right: cautions first and whole, purpose, drawing, fields, what a wrong reading means.
+import { h, svg } from "../dom.js";
+import { cautions } from "../caution.js";
+import { fieldNodes } from "../field.js";
+import { hasScreen, leftKey, nextField, readHash, shut, shown, visit } from "../flow.js";
+import { hashOf, noPlan, opens, placeOf, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
+import { answerRows } from "../step_answers.js";
+import { answerOf } from "../answers.js";
+import { say } from "../words.js";
+
+const drawingsOf = (ctx, step) => ctx.drawings.filter((d) => d.step === step.id && !d.id.startsWith("read-")).map((d) => h("figure", null, svg(d.svg)));
+
+// Notes and asks that stand on the step, newest first.
+function remarks(ctx, step) {
+  const asks = standingKind(ctx, "ask", step.id).map((e) => h("p", null, h("b", null, say("asked", { why: e.value.because })), ` ${by(ctx, e)}`));
+  const given = ctx.entries.filter((e) => e.kind === "review" && e.value.is === "concession" && e.step === step.id)
+    .map((e) => h("p", null, h("b", null, say("conceded", { why: e.value.because })), ` ${by(ctx, e)}`));
+  const notes = standingKind(ctx, "note", step.id).filter((e) => !e.field).map((e) => h("p", null, `${e.value.text} `, h("span", { class: "small" }, by(ctx, e))));
+  return [...given, ...asks, ...notes.reverse()];
+}
+const by = (ctx, entry) => say("by_at", { who: personName(ctx, entry.person), time: timeOf(entry.at) });
+
+// The step after this one, or the next stage's first; null at the end.
+const following = (ctx, step) => ctx.packet.steps[ctx.packet.steps.indexOf(step) + 1] ?? null;
+const before = (ctx, step) => ctx.packet.steps[ctx.packet.steps.indexOf(step) - 1] ?? null;
+
+// The sheet with corrections that has something to say about this step.
+function advice(ctx, step) {
+  for (const { sheet, judged } of step.answers ?? []) {
+    const made = ctx.sheet(sheet)?.corrections ? answerOf(ctx, sheet) : null;
+    if (!made) continue;
+    const here = made.answer.judged.filter((j) => judged.includes(j.what));
+    const unread = !made.given.rounds?.some((round) => round.readings.length);
+    if (made.answer.corrections.length && here.some((j) => j.verdict !== "inside")) return { sheet, moves: made.answer.corrections.length };
+    if (unread || stepState(ctx, step.id).is === "open") return { sheet, moves: 0 };
+  }
+  return null;
+}
+
+function action(ctx, step) {
+  const st = stepState(ctx, step.id);
+  const unit = `#unit/${ctx.unit.id}`;
+  if (st.pairs.length) return { say: say("settle_first"), do: () => jump(st.pairs[0]) };
+  const next = nextField(ctx, step);
+  if (next) {
+    const words = next.short ?? next.say;
+    if (hasScreen(next)) return { say: say(["text", "date"].includes(next.type) ? "write" : "read", { say: words }), go: readHash(ctx, step, next) };
+    return { say: say(next.type === "tick" ? "tick_next" : "choose_next", { say: words }), do: () => jump(next.id) };
+  }
+  const told = advice(ctx, step);
+  if (told) return { say: say(told.moves ? "see_moves" : "see_answer", { n: told.moves }), go: `${unit}/frame/${told.sheet}` };
+  if (step.hold && !st.hold) return { say: say("second_look"), go: `${unit}/hold/${step.id}` };
+  return onward(ctx, step);
+}
+
+function onward(ctx, step) {
+  const unit = `#unit/${ctx.unit.id}`;
+  const next = following(ctx, step);
+  if (!next || (next.signed === false && step.signed !== false)) return { say: say("sign"), go: `${unit}/sign` };
+  if (!opens(ctx, next)) return { say: say("all_steps"), go: `${unit}/stage/${step.stage}` };
+  return { say: next.stage === step.stage ? say("next_step") : say("next_stage", { say: placeOf(ctx, next).stage }), go: hashOf(ctx, next) };
+}
+
+// brings a field into sight and onto the keys
+function jump(id) {
+  const node = document.getElementById(`field-${id}`);
+  node?.scrollIntoView({ block: "center" });
+  node?.querySelector("button, a")?.focus({ preventScroll: true });
+}
+
+export async function render(ctx) {
+  const step = ctx.packet && stepOf(ctx, ctx.at.step);
+  if (!step) return noPlan(ctx);
+  const unit = `#unit/${ctx.unit.id}`;
+  if (!opens(ctx, step)) {
+    return { title: step.say, overline: say("step_of", placeOf(ctx, step)), main: [h("p", { class: "strong" }, say("shut_here")), h("p", null, say("shut_step"))],
+      left: { say: say("all_steps"), go: `${unit}/stage/${step.stage}` }, action: { say: say("all_stages"), go: unit } };
+  }
+  visit(ctx, step);
+  const st = stepState(ctx, step.id);
+  const back = before(ctx, step);
+  const main = action(ctx, step);
+  const ask = st.is === "outside" && step.concession !== false && !standingKind(ctx, "ask", step.id).length;
+  const usual = ask && main.go?.includes("/frame/") ? { say: say("next_step"), go: onward(ctx, step).go }
+    : back ? { say: say("step_before"), go: `${unit}/step/${back.id}` } : { say: say("all_stages"), go: unit };
+  return {
+    title: step.say, overline: say("step_of", placeOf(ctx, step)), rowA: ctx.unit.box ?? ctx.packet.unit.box ?? undefined,
+    main: [cautions(step.cautions), step.purpose ? h("p", null, step.purpose) : null, drawingsOf(ctx, step),
+      await Promise.all(shown(step).map((field) => fieldNodes(ctx, step, field))), answerRows(ctx, step),
+      remarks(ctx, step), h("a", { class: "row linked", href: `${unit}/note/${step.id}` }, say("note"))],
+    left: leftKey(ctx, usual), right: ask ? { say: say("ask_concession"), go: `${unit}/ask/${step.id}`, class: "wide" } : { say: say("all_stages"), go: unit },
+    action: main, shut,
+    alert: ctx.fresh ? `${say("new_plan", { time: timeOf(ctx.fresh.since), changed: ctx.fresh.changed.join("; ") })} ${say("take_after")}` : undefined,
+  };
+}

@@ -1,0 +1,45 @@
+// What the sheets say on a step: a line for each answer, leading to the whole of it; and what a wrong reading means.
+import { answerOf } from "./answers.js";
+import { h } from "./dom.js";
+import { fieldVerdict } from "./field.js";
+import { shown } from "./flow.js";
+import { list, stepState } from "./look.js";
+import { stateLine } from "./shapes.js";
+import { whatSay } from "./steps.js";
+import { say } from "./words.js";
+
+const WORST = ["outside", "too close to call", "not known", "inside"];
+
+// The judged quantities of a step by verdict, the word once.
+function judgedLines(ctx, step, { sheet, judged }) {
+  const verdicts = ctx.state.sheets[sheet]?.verdicts ?? {};
+  return WORST.map((is) => [is, judged.filter((what) => (verdicts[what] ?? "not known") === is)]).filter(([, whats]) => whats.length)
+    .map(([is, whats]) => stateLine(is, list(whats.map((what) => whatSay(step, what)))));
+}
+
+// A sheet's first sentence, where it speaks without corrections.
+function sentence(ctx, sheet) {
+  const made = answerOf(ctx, sheet);
+  const text = made?.answer.say?.[0] ?? made?.answer.say;
+  return typeof text === "string" ? h("span", { class: "small" }, text) : null;
+}
+
+/** Rows for the answers of a step, each a link, then "If it is wrong" and the history. */
+export function answerRows(ctx, step) {
+  const unit = `#unit/${ctx.unit.id}`;
+  const answers = (step.answers ?? []).filter((a) => ctx.sheet(a.sheet));
+  const rows = answers.map((a) => {
+    const frame = Boolean(ctx.sheet(a.sheet).corrections);
+    return h("li", null, h("a", { class: "row", href: frame ? `${unit}/frame/${a.sheet}` : `${unit}/sheet/${a.sheet}` },
+      h("b", null, say("answer_of", { say: sheetSay(ctx, a.sheet) })), judgedLines(ctx, step, a), frame ? null : sentence(ctx, a.sheet)));
+  });
+  const wrongs = shown(step).filter((field) => field.wrong && fieldVerdict(ctx, step, field) !== "outside");
+  const any = Object.keys(stepState(ctx, step.id).values).length;
+  return [rows.length ? h("ul", { class: "rows" }, rows) : null,
+    wrongs.length ? h("details", { class: "folded", id: "wrong" }, h("summary", { class: "row" }, h("span", { class: "name" }, say("wrong_title"))),
+      wrongs.map((field) => h("p", null, h("b", null, field.say), h("br"), field.wrong))) : null,
+    any ? h("a", { class: "row linked", href: `${unit}/history/${step.id}` }, say("history")) : null];
+}
+
+/** A sheet's name for people. */
+export const sheetSay = (ctx, name) => ctx.sheet(name)?.say ?? name.replace(/_/g, " ");

@@ -1,0 +1,23 @@
+// What is odd about steps, in words: for the plumb line, the stage's rows and the sign-off.
+import { fieldOf, list, stepState } from "./look.js";
+import { known, say } from "./words.js";
+
+/** The words for a field or a judged quantity of a step. */
+export function whatSay(step, what) {
+  return fieldOf(step, what)?.say ?? (known(`long.${what}`) ? say(`long.${what}`) : what.replace(/[._]/g, " "));
+}
+
+/** What stands out in steps: [{is, what: [words], step}] for outside, too close to call, two accounts. */
+export function problems(ctx, steps) {
+  return steps.flatMap((step) => {
+    const st = stepState(ctx, step.id);
+    const row = (is, whats) => (whats.length ? [{ is, what: whats.map((what) => whatSay(step, what)), step }] : []);
+    return [...row("outside", st.outside), ...row("too close to call", st.unsettled), ...row("two stand", st.pairs)];
+  });
+}
+
+/** Hold points that were only stated: [step]. */
+export const onlyStated = (ctx) => ctx.packet.steps.filter((step) => stepState(ctx, step.id).hold === "stated");
+
+/** What is outside, too close or doubled in the signed steps, in words. */
+export const names = (ctx) => problems(ctx, ctx.packet.steps.filter((step) => step.signed !== false)).map(({ what }) => list(what));

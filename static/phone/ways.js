@@ -1,0 +1,29 @@
+// A direction is a word and an arrow, never a bare sign: which words a signed reading or answer takes.
+import { feedOf } from "./look.js";
+import { say } from "./words.js";
+
+// − then +, as words.md has the signs
+const JAMB = [["left", "top_left"], ["right", "top_right"]];
+const LEAN = [["up", "top_in"], ["down", "top_out"]];
+const LEVEL = [["up-left", "left_high"], ["up-right", "right_high"]];
+const SIDE = [["left", "left"], ["right", "right"]];
+const WAYS = {
+  plumb_left: JAMB, plumb_right: JAMB, lean_left: LEAN, lean_right: LEAN, lean: LEAN, level_sill: LEVEL, level_head: LEVEL,
+  string_gap: [["up-left", "string_left"], ["up-right", "string_right"]], "tilt.along": LEVEL, "tilt.through": LEAN,
+  square_head: SIDE, square_sill: SIDE, twist: [["up-left", "left_out"], ["up-right", "right_out"]], align_mid: [["up", "narrow"], ["down", "wide"]],
+};
+const LOW_HIGH = [["down", "lower"], ["up", "higher"]];
+
+/** The two ways of a field that may be negative: [{arrow, word}, {arrow, word}] for − and +; null when it has no sign. */
+export function waysOf(field) {
+  const pair = WAYS[feedOf(field)?.as] ?? WAYS[field.id] ?? (field.type === "length" && field.expect?.from < 0 ? LOW_HIGH : null);
+  return pair?.map(([arrow, word]) => ({ arrow, word: say(`way.${word}`) })) ?? null;
+}
+
+/** The way a judged quantity stands, by its sign: {arrow, word}, or null. */
+export function wayOf(what, value) {
+  const pair = WAYS[what];
+  if (!pair || !value) return null;
+  const [arrow, word] = pair[value < 0 ? 0 : 1];
+  return { arrow, word: say(`way.${word}`) };
+}
