@@ -1,7 +1,8 @@
 """What is given to each sheet now: `given` of a linear sheet by feeds_linear.py, of the others here.
 
-Beside what the sheet reads, what is given carries `ids`, the entries behind it ({path: [ids]}), and
-`unusable`, the readings set aside because the sheet's range does not hold them or past 500.
+Beside what the sheet reads, what is given carries `behind`, the entries behind each input ({path: [ids]});
+`ids`, all entries that it rests on, moves aside; and `unusable`, the readings set aside because the sheet's
+range does not hold them or past 500.
 """
 
 from collections.abc import Mapping
@@ -79,7 +80,7 @@ def _inputs(unit: View, name: str) -> Json:
         if value is not None:
             inputs[path] = value
             ids[path] = [entry["id"] for entry in used]
-    return {"inputs": inputs, "ids": ids, "unusable": sorted(set(unusable))}
+    return {"inputs": inputs, "behind": ids, "unusable": sorted(set(unusable))}
 
 
 def fed(unit: View, name: str) -> Json | None:
@@ -87,7 +88,10 @@ def fed(unit: View, name: str) -> Json | None:
     sheet = unit.sheets.get(name)
     if not sheet or (name in unit.rounds and unit.rounds[name].split):
         return None
-    return linear(unit, name) if sheet.get("kind") == "linear" else _inputs(unit, name)
+    made = linear(unit, name) if sheet.get("kind") == "linear" else _inputs(unit, name)
+    ids = {entry for entries in made["behind"].values() for entry in entries}
+    ids |= {read["id"] for each in made.get("rounds", []) for read in each["readings"]}
+    return {**made, "ids": sorted(ids)}
 
 
 def given(held: Json, packets: Mapping[str, Json], parts: Mapping[str, Json], name: str) -> Json | None:

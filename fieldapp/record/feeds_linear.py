@@ -87,7 +87,7 @@ def _fixed(feeders: list[tuple[Field, str]], ids: dict[str, list[str]]) -> list[
 
 
 def linear(unit: View, name: str) -> Json:
-    """Given of a linear sheet, in mm; see feeds.py for `ids` and `unusable`."""
+    """Given of a linear sheet, in mm; see feeds.py for `behind` and `unusable`."""
     rounds = unit.rounds.get(name, ALONE)
     readings, aside = _readings(unit, name, rounds)
     done, odd = _moves(unit, name)
@@ -101,6 +101,6 @@ def linear(unit: View, name: str) -> Json:
     return {
         "rounds": steps,
         **{key: value for key, value in extras.items() if value},
-        "ids": ids,
+        "behind": ids,
         "unusable": sorted({*aside, *odd}),
     }

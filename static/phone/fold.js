@@ -6,8 +6,9 @@ import { judge as estimateJudge } from "./estimate.js";
 import { canonical, FOLD, gather } from "./fold_entries.js";
 import { fed } from "./fold_feeds.js";
 import { offers } from "./fold_offers.js";
+import { roundsOf } from "./fold_rounds.js";
 import { covered, isThrough, signoffsOf, waitingOf } from "./fold_signoffs.js";
-import { index, isSigned } from "./fold_standing.js";
+import { index, inForce, isSigned } from "./fold_standing.js";
 import { stepsOf } from "./fold_steps.js";
 import { view } from "./fold_view.js";
 
@@ -30,30 +31,39 @@ function unitIs(unit, signoffs) {
   return signoffs.some((signoff) => signoff.review) ? "accepted" : "signed";
 }
 
-function resultOf(unit, packets, judge) {
+/** The state from what `gather` holds. */
+export function result(held, packets, parts, judge = estimateJudge) {
+  const all = index(held);
+  const unit = view(all, inForce(all, packets), parts);
   const sheets = Object.fromEntries([...unit.sheets.keys()].map((name) => [name, sheetOf(unit, name, judge)]));
   const steps = stepsOf(unit, Object.fromEntries(Object.entries(sheets).map(([name, sheet]) => [name, sheet.verdicts])));
   const signoffs = signoffsOf(unit, packets, steps);
   const first = unit.steps.find((step, at) => isSigned(step) && !isThrough(steps[at]));
-  return { fold: FOLD, is: unitIs(unit.index, signoffs), packet: unit.plan.hash, stage: first?.stage ?? null,
+  return { fold: FOLD, is: unitIs(all, signoffs), packet: unit.plan.hash, stage: first?.stage ?? null,
     waiting: waitingOf(unit, steps, sheets, signoffs), elsewhere: unit.elsewhere, steps, sheets, signoffs };
 }
-
-/** The state from what `gather` holds. */
-export const result = (held, packets, parts, judge = estimateJudge) => resultOf(view(held, packets, parts), packets, judge);
 
 /** The state of a set of entries. */
 export const fold = (entries, packets, parts, judge = estimateJudge) => result(gather(null, entries), packets, parts, judge);
 
-/** What is given to the sheet `name` of the packet in force; null: no such sheet, not at hand, or split. */
-export const given = (entries, packets, parts, name) => fed(view(gather(null, entries), packets, parts), name);
+// What follows takes the packet in use itself.
+const indexOf = (entries) => index(gather(null, entries));
+const under = (entries, packet, parts) => view(indexOf(entries), { hash: null, packet, issued: new Map() }, parts);
 
-/** Ids, rising, that a sign-off made now covers; packet: the one in force. */
-export const signoffCovers = (entries, packet) => covered(index(gather(null, entries)), packet);
+/** What is given to the packet's sheet of this name; null: no such sheet, not at hand, or split. */
+export const given = (entries, packet, parts, name) => fed(under(entries, packet, parts), name);
+
+/** {present: the round that readings belong to now (null: the opening), heads: what a new round names in `after`}. */
+export function roundNow(entries, name) {
+  const { heads } = roundsOf(indexOf(entries), name);
+  return { present: heads.length === 1 ? heads[0] : null, heads: heads.filter((head) => head !== null) };
+}
+
+/** Ids, rising, that a sign-off made now covers. */
+export const signoffCovers = (entries, packet) => covered(indexOf(entries), packet);
 
 /** Ids, rising, of the step's standing entries: what a release of it or an `ask` covers. */
-export const stepStanding = (entries, packet, step) => index(gather(null, entries)).onStep(step).map((entry) => entry.id);
+export const stepStanding = (entries, packet, step) => indexOf(entries).onStep(step).map((entry) => entry.id);
 
 /** What may be signed, released, asked for or confirmed now by `person`; see fieldapp/record/offers.py. */
-export const offered = (entries, packets, parts, state, person = null) =>
-  offers(view(gather(null, entries), packets, parts), state, person);
+export const offered = (entries, packet, parts, state, person = null) => offers(under(entries, packet, parts), state, person);

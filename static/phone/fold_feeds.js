@@ -33,20 +33,25 @@ function inputOf(field, limits, banded) {
 function inputs(unit, name) {
   const sheet = unit.sheets.get(name);
   const limits = new Map((sheet.inputs ?? []).map((item) => [item.name, item]));
-  const made = { inputs: {}, ids: {}, unusable: [] };
+  const made = { inputs: {}, behind: {}, unusable: [] };
   for (const { field, path } of unit.feeders.get(name)) {
     const [value, used, aside] = inputOf(field, limits.get(path) ?? {}, sheet.kind === "band");
     made.unusable.push(...aside.map((entry) => entry.id));
     if (value === null) continue;
     made.inputs[path] = value;
-    made.ids[path] = used.map((entry) => entry.id);
+    made.behind[path] = used.map((entry) => entry.id);
   }
   return { ...made, unusable: [...new Set(made.unusable)].sort() };
 }
 
-/** What is given to the sheet; null where its part is not at hand or its rounds are split. */
+/**
+ * What is given to the sheet; null where its part is not at hand or its rounds are split. Beside what the sheet reads:
+ * `behind`, the entries behind each input {path: [ids]}; `ids`, all it rests on, moves aside; `unusable`, what was set aside.
+ */
 export function fed(unit, name) {
   const sheet = unit.sheets.get(name);
   if (!sheet || !Object.keys(sheet).length || unit.rounds.get(name)?.split.length) return null;
-  return sheet.kind === "linear" ? linear(unit, name) : inputs(unit, name);
+  const made = sheet.kind === "linear" ? linear(unit, name) : inputs(unit, name);
+  const read = (made.rounds ?? []).flatMap((each) => each.readings.map((one) => one.id));
+  return { ...made, ids: [...new Set([...Object.values(made.behind).flat(), ...read])].sort() };
 }

@@ -66,16 +66,16 @@ function fixedOf(feeders, ids) {
   return [...corners].sort();
 }
 
-/** Given of a linear sheet: {rounds, tilt?, room?, fixed?, ids, unusable}. */
+/** Given of a linear sheet: {rounds, tilt?, room?, fixed?, behind, unusable}. */
 export function linear(unit, name) {
   const rounds = unit.rounds.get(name) ?? ALONE;
   const [readings, aside] = readingsOf(unit, name, rounds);
   const [done, odd] = movesOf(unit, name);
-  const made = { rounds: rounds.chain.map((round) => ({ readings: readings.get(round), done: done.get(round) ?? [] })), ids: {} };
+  const made = { rounds: rounds.chain.map((round) => ({ readings: readings.get(round), done: done.get(round) ?? [] })), behind: {} };
   const extras = {
-    tilt: tilt(unit, name, rounds.back, made.ids, aside),
-    room: carried(unit, name, made.rounds, rounds.chain, made.ids, aside),
-    fixed: fixedOf(unit.feeders.get(name), made.ids),
+    tilt: tilt(unit, name, rounds.back, made.behind, aside),
+    room: carried(unit, name, made.rounds, rounds.chain, made.behind, aside),
+    fixed: fixedOf(unit.feeders.get(name), made.behind),
   };
   for (const [key, what] of Object.entries(extras)) if (Object.keys(what).length) made[key] = what;
   return { ...made, unusable: [...new Set([...aside, ...odd])].sort() };

@@ -1,7 +1,7 @@
-// A unit seen through the plan in force: fields with what stands on them, sheets with their rounds. Twin of fieldapp/record/view.py.
+// A unit seen through a plan: fields with what stands on them, sheets with their rounds. Twin of fieldapp/record/view.py.
 import { isValue, suits } from "./fold_entries.js";
 import { ALONE, roundsOf } from "./fold_rounds.js";
-import { index, inForce, place, push } from "./fold_standing.js";
+import { place, push } from "./fold_standing.js";
 
 /** Only a sheet with corrections has rounds. */
 const hasRounds = (sheet) => sheet.kind === "linear" && (sheet.corrections ?? []).length > 0;
@@ -26,7 +26,7 @@ function fieldOf(unit, step, known, rounds) {
   const here = unit.at(step, known.id);
   const values = here.filter((entry) => suits(entry, known));
   const feed = (known.feeds ?? []).find((each) => rounds.has(each.sheet));
-  const field = { step, known, values, byRound: new Map(), rounds: feed ? rounds.get(feed.sheet) : ALONE };
+  const field = { step, known, values, byRound: new Map(), rounds: rounds.get(feed?.sheet) ?? ALONE };
   for (const entry of values) push(field.byRound, roundOf(entry), entry);
   const marked = [...values, ...here.filter((entry) => entry.kind === "retract")].map(roundOf);
   field.pair = !known.repeat && new Set(marked).size < marked.length;
@@ -45,10 +45,8 @@ function elsewhere(unit, steps, fields) {
   return unit.standing.filter(lost).map((entry) => entry.id);
 }
 
-/** The view of what is held: {index, plan, steps, sheets, rounds, fields, feeders, elsewhere}. */
-export function view(held, packets, parts) {
-  const unit = index(held);
-  const plan = inForce(unit, packets);
+/** The view of an index under a plan: {index, plan, steps, sheets, rounds, fields, feeders, elsewhere}. */
+export function view(unit, plan, parts) {
   const steps = plan.packet.steps ?? [];
   const sheets = new Map((plan.packet.sheets ?? []).map((item) => [item.name, parts[item.part] ?? {}]));
   const rounds = new Map([...sheets].filter(([, sheet]) => hasRounds(sheet)).map(([name]) => [name, roundsOf(unit, name)]));
