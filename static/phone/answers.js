@@ -1,6 +1,6 @@
 // Answers of sheets for the screens, and `told`: the answer that was shown, kept as an entry beside what was done by it.
 import { answer } from "./estimate.js";
-import { given } from "./fold.js";
+import { given, roundNow } from "./fold.js";
 import { byId, feedOf } from "./look.js";
 
 const kept = new WeakMap();
@@ -74,7 +74,7 @@ export const sheetsOf = (step) => [...new Set([...(step.answers ?? []).map((a) =
 /** The round that readings and moves of a sheet with corrections belong to now: an entry's id, or null for the opening. */
 export function roundOf(ctx, name) {
   const sheet = ctx.sheet(name);
-  return sheet && sheet.kind === "linear" ? ctx.state.sheets[name]?.rounds.at(-1) ?? null : null;
+  return sheet && sheet.kind === "linear" ? roundNow(ctx.entries, name).present : null;
 }
 
 /** The round of a field's new entry: that of the sheet with corrections it feeds, else null. */
