@@ -74,7 +74,7 @@ def sheet(name: str, given: Json, table: Json, doubt: Json, of: tuple[str, ...] 
     is beyond.
     """
     cut = planned(given)
-    most = float(given.get("tolerance", table["tolerance"]))
+    most: float = given["tolerance"] if "tolerance" in given else table["tolerance"]
     terms = {"width": width_terms(given), "height": height_terms(given)}
     judged = []
     for what in of:

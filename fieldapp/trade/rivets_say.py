@@ -48,4 +48,6 @@ def metal_says(metals: dict[str, Any]) -> list[str]:
 
 def again_says(again: str | None, edge_known: bool) -> list[str]:
     """What to do with the hole of a drilled-out rivet."""
-    return [] if again is None else [AGAIN[again] + (NO_EDGE if again == "new_hole" and not edge_known else "")]
+    if again is None:
+        return []
+    return [AGAIN[again] + (NO_EDGE if again == "new_hole" and not edge_known else "")]

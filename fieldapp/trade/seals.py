@@ -93,7 +93,8 @@ def seal(given: Json, table: Json, profiles: Json, doubt: Json) -> Json:
     gaps = [{"where": name, "compression": judged["estimate"], "u": judged["u"], "verdict": judged["verdict"],
              "touches": gap["value"] < free}
             for name, judged, gap in zip(where, found["judged"], given["gaps"], strict=True)]
-    judged = [{**one, "what": f"{name}.compression"} for name, one in zip(where, found["judged"], strict=True)]
+    judged = [{**one, "what": f"{name}.compression"}
+              for name, one in zip(where, found["judged"], strict=True)]
     order = [fill("Order {order}: the edge is {along} long along the sheet.",
                   {"order": ordered[2], "along": ordered[0]}, show)] if ordered else []
     along, ratio, length = ordered or (None, None, None)
