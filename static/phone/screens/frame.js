@@ -1,4 +1,5 @@
 // The frame's answer: what was told, where the hand goes, the moves in order, and what comes after them.
+import { roundNow } from "../fold.js";
 import { answerOf, movesMade, roundOf, tell } from "../answers.js";
 import { drawFrame, moveWay } from "../draw_frame.js";
 import { h } from "../dom.js";
@@ -65,9 +66,8 @@ async function makeMove(ctx, name, step, move) {
 
 /** Opens the next round: it follows every round of the sheet that had no follower here. */
 export async function openRound(ctx, name, step) {
-  const { rounds, split } = ctx.state.sheets[name];
-  const after = split.length ? split : rounds.slice(-1);
-  if (await ctx.keep([ctx.make("round", { sheet: name, after: [...after].sort() }, { step: step.id, sheet: name })])) ctx.go(`#unit/${ctx.unit.id}/readings/${name}`);
+  const after = roundNow(ctx.entries, name).heads;
+  if (await ctx.keep([ctx.make("round", { sheet: name, after }, { step: step.id, sheet: name })])) ctx.go(`#unit/${ctx.unit.id}/readings/${name}`);
 }
 
 function mainKey(ctx, name, step, made, { open, moves }) {
