@@ -19,7 +19,9 @@ Wire = dict[str, Any]
 CHUNK = 500
 
 # One encoder for what is kept and what goes down: the same entry is the same text.
-canonical = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
+canonical = json.JSONEncoder(
+    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+).encode
 
 
 @dataclass(frozen=True)
@@ -46,7 +48,9 @@ def lock(session: Session, unit_ids: Iterable[str]) -> dict[str, Unit]:
     found: dict[str, Unit] = {}
     for some in _chunks(sorted(set(unit_ids))):
         query = select(Unit).where(Unit.id.in_(some)).order_by(Unit.id).with_for_update(of=Unit)
-        found.update((unit.id, unit) for unit in session.scalars(query.execution_options(populate_existing=True)))
+        found.update(
+            (unit.id, unit) for unit in session.scalars(query.execution_options(populate_existing=True))
+        )
     return found
 
 
@@ -63,13 +67,22 @@ def known(session: Session, ids: Iterable[str]) -> dict[str, Known]:
     """{id: Known} of those of these entries that are on disk."""
     found: dict[str, Known] = {}
     for some in _chunks(list(ids)):
-        query = select(Entry.id, Entry.unit_id, Entry.kind, Entry.person_id, Entry.standing).where(Entry.id.in_(some))
+        query = select(Entry.id, Entry.unit_id, Entry.kind, Entry.person_id, Entry.standing).where(
+            Entry.id.in_(some)
+        )
         found.update((row[0], Known(*row)) for row in session.execute(query))
     return found
 
 
-def keep(session: Session, entries: Sequence[Wire], *, received: int | None = None, standing: str = "kept",
-         quarantined: frozenset[str] = frozenset(), texts: Mapping[str, str] | None = None) -> None:
+def keep(
+    session: Session,
+    entries: Sequence[Wire],
+    *,
+    received: int | None = None,
+    standing: str = "kept",
+    quarantined: frozenset[str] = frozenset(),
+    texts: Mapping[str, str] | None = None,
+) -> None:
     """Insert entries that are not here yet, in the order given; their units' sequences rise.
 
     entries: wire entries, checked before; received: server time, ms; standing: of all of them, but those whose id is
@@ -84,10 +97,18 @@ def keep(session: Session, entries: Sequence[Wire], *, received: int | None = No
     for entry in entries:
         unit, id = entry["unit"], entry["id"]
         last[unit] += 1
-        rows.append({
-            "unit_id": unit, "seq": last[unit], "id": id, "kind": entry["kind"], "person_id": entry["person"],
-            "standing": "quarantined" if id in quarantined else standing, "received": moment,
-            "body": texts[id] if texts else canonical(entry)})
+        rows.append(
+            {
+                "unit_id": unit,
+                "seq": last[unit],
+                "id": id,
+                "kind": entry["kind"],
+                "person_id": entry["person"],
+                "standing": "quarantined" if id in quarantined else standing,
+                "received": moment,
+                "body": texts[id] if texts else canonical(entry),
+            }
+        )
     session.execute(insert(Entry.__table__), rows)  # type: ignore[arg-type]
     _raise_seqs(session, last)
     _name_photos(session, entries)
@@ -116,10 +137,16 @@ def _name_photos(session: Session, entries: Sequence[Wire]) -> None:
 
 def after(session: Session, unit_id: str, seq: int, limit: int) -> list[Row]:
     """At most `limit` entries of a unit after a sequence, in order of arrival, with `server`."""
-    query = select(Entry.seq, Entry.body, Entry.received, Entry.standing).where(
-        Entry.unit_id == unit_id, Entry.seq > seq).order_by(Entry.seq).limit(limit)
-    return [Row(seq, _with_server(body, seq, received, standing))
-            for seq, body, received, standing in session.execute(query)]
+    query = (
+        select(Entry.seq, Entry.body, Entry.received, Entry.standing)
+        .where(Entry.unit_id == unit_id, Entry.seq > seq)
+        .order_by(Entry.seq)
+        .limit(limit)
+    )
+    return [
+        Row(seq, _with_server(body, seq, received, standing))
+        for seq, body, received, standing in session.execute(query)
+    ]
 
 
 def _with_server(body: str, seq: int, received: int, standing: str) -> str:
@@ -156,4 +183,4 @@ def newest_seq(session: Session, unit_id: str) -> int:
 
 def _chunks(items: Sequence[str]) -> Iterator[Sequence[str]]:
     for start in range(0, len(items), CHUNK):
-        yield items[start:start + CHUNK]
+        yield items[start : start + CHUNK]

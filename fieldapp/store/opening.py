@@ -85,7 +85,9 @@ def _bring_up() -> None:
         return
     known = {script.revision for script in ScriptDirectory(str(MIGRATIONS)).walk_revisions()}
     if at is not None and at not in known:
-        raise StoreError(f"the site's database is at {at!r}, made by another version of fieldapp; use that version")
+        raise StoreError(
+            f"the site's database is at {at!r}, made by another version of fieldapp; use that version"
+        )
     flask_migrate.upgrade()
 
 
@@ -94,8 +96,10 @@ def _file(address: str) -> Path | None:
     try:
         url = make_url(address)
     except ArgumentError:
-        raise StoreError(f"FIELDAPP_DATABASE is {address!r}; sqlite:////folder/file or "
-                         "postgresql+psycopg://user@host/name would be right") from None
+        raise StoreError(
+            f"FIELDAPP_DATABASE is {address!r}; sqlite:////folder/file or "
+            "postgresql+psycopg://user@host/name would be right"
+        ) from None
     if url.get_backend_name() != "sqlite":
         return None
     if not url.database or url.database == ":memory:":

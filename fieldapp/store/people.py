@@ -25,8 +25,14 @@ def add_crew(session: Session, name: str, id: str | None = None) -> Crew:
     return crew
 
 
-def add_person(session: Session, name: str, roles: Iterable[str], crew_id: str | None = None,
-               password: str | None = None, id: str | None = None) -> Person:
+def add_person(
+    session: Session,
+    name: str,
+    roles: Iterable[str],
+    crew_id: str | None = None,
+    password: str | None = None,
+    id: str | None = None,
+) -> Person:
     """A new person; `roles` of ROLES; `crew_id` None sees every crew; without a password nobody signs in as it.
 
     Raises ValueError for a role that is none.
@@ -51,7 +57,9 @@ def hashed(password: str) -> str:
 def password_fits(person: Person | None, password: str) -> bool:
     """Whether it is the person's password; takes as long for nobody."""
     try:
-        return _hasher.verify((person and person.password) or _NOBODY, password) and bool(person and person.password)
+        return _hasher.verify((person and person.password) or _NOBODY, password) and bool(
+            person and person.password
+        )
     except (VerificationError, InvalidHashError):
         return False
 
@@ -126,3 +134,9 @@ def first_link_good(session: Session, token_hash: str) -> bool:
 def use_first_link(session: Session, token_hash: str) -> None:
     """The link is used up."""
     session.execute(update(FirstLink).where(FirstLink.token == token_hash).values(used=now_ms()))
+
+
+def is_revoked(session: Session, device_id: str) -> bool:
+    """Whether this phone is revoked."""
+    device = session.get(Device, device_id)
+    return device is not None and device.revoked is not None

@@ -26,8 +26,14 @@ def put(session: Session, sha256: str, kept: str, width: int, height: int, perso
 
 def seen(session: Session, person: Person, sha256: str) -> Photo | None:
     """The photo where this person sent it or sees a unit with an entry that names it, else None."""
-    names = select(PhotoNamed.sha256).join(Unit, Unit.id == PhotoNamed.unit_id).where(PhotoNamed.sha256 == Photo.sha256)
+    names = (
+        select(PhotoNamed.sha256)
+        .join(Unit, Unit.id == PhotoNamed.unit_id)
+        .where(PhotoNamed.sha256 == Photo.sha256)
+    )
     if person.crew_id is not None:
         names = names.where(Unit.crew_id == person.crew_id)
-    sent = select(PhotoSender.sha256).where(PhotoSender.sha256 == Photo.sha256, PhotoSender.person_id == person.id)
+    sent = select(PhotoSender.sha256).where(
+        PhotoSender.sha256 == Photo.sha256, PhotoSender.person_id == person.id
+    )
     return session.scalar(select(Photo).where(Photo.sha256 == sha256, or_(exists(names), exists(sent))))

@@ -31,7 +31,9 @@ def start(session: Session, person_id: str, device_id: str | None) -> str:
     """A new session; returns the token for the cookie. Ended ones are swept."""
     token, now = secrets.token_urlsafe(32), now_ms()
     session.execute(delete(SignIn).where(SignIn.used < now - DAYS_90))
-    session.add(SignIn(token=sha256(token.encode()), person_id=person_id, device_id=device_id, made=now, used=now))
+    session.add(
+        SignIn(token=sha256(token.encode()), person_id=person_id, device_id=device_id, made=now, used=now)
+    )
     return token
 
 
@@ -60,7 +62,8 @@ def wait_seconds(session: Session, name: str, address: str) -> int:
     since, wait = now_ms() - WINDOW, 0
     for key in _keys(name, address):
         count, oldest = session.execute(
-            select(func.count(), func.min(Attempt.at)).where(Attempt.key == key, Attempt.at > since)).one()
+            select(func.count(), func.min(Attempt.at)).where(Attempt.key == key, Attempt.at > since)
+        ).one()
         if count >= _LIMITS[key.partition(":")[0]]:
             wait = max(wait, (oldest - since) // 1000 + 1)
     return wait

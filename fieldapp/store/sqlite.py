@@ -14,10 +14,19 @@ from .base import WRITES
 _WANTED = {"journal_mode": "wal", "foreign_keys": 1, "synchronous": 2}
 # WAL needs memory shared on one host: these kinds of file system lie on another one (or pretend to).
 _FAR_KINDS = frozenset(
-    "nfs nfs3 nfs4 cifs smbfs smb3 smb2 9p virtiofs vboxsf vmhgfs prl_fs afs ceph glusterfs lustre davfs ncpfs "
-    "fuse.sshfs fuse.vmhgfs-fuse fuse.rclone fuse.glusterfs fuse.s3fs fuse.davfs2 fuse.cephfs".split())
+    ["nfs", "nfs3", "nfs4", "cifs", "smbfs", "smb3", "smb2", "9p", "virtiofs", "vboxsf", "vmhgfs", "prl_fs", "afs", "ceph", "glusterfs", "lustre", "davfs", "ncpfs", "fuse.sshfs", "fuse.vmhgfs-fuse", "fuse.rclone", "fuse.glusterfs", "fuse.s3fs", "fuse.davfs2", "fuse.cephfs"]
+)
 # Folders that a sync client copies file by file while they are open (common names, no source).
-_SYNCED = ("dropbox", "onedrive", "google drive", "googledrive", "icloud", "nextcloud", "owncloud", "syncthing")
+_SYNCED = (
+    "dropbox",
+    "onedrive",
+    "google drive",
+    "googledrive",
+    "icloud",
+    "nextcloud",
+    "owncloud",
+    "syncthing",
+)
 
 
 class StoreError(RuntimeError):
@@ -29,7 +38,12 @@ def prepare(engine: Engine, busy_ms: int) -> None:
 
     def connect(raw: sqlite3.Connection, _record: object) -> None:
         raw.isolation_level = None  # or the driver would begin by itself, and not before a SELECT
-        for pragma in (f"busy_timeout={int(busy_ms)}", "journal_mode=WAL", "foreign_keys=ON", "synchronous=FULL"):
+        for pragma in (
+            f"busy_timeout={int(busy_ms)}",
+            "journal_mode=WAL",
+            "foreign_keys=ON",
+            "synchronous=FULL",
+        ):
             raw.execute(f"PRAGMA {pragma}").fetchall()
 
     def begin(connection: Connection) -> None:
@@ -59,11 +73,15 @@ def refuse_far_folder(folder: Path, mounts: str | None = None) -> None:
     """
     for part in folder.parts:
         if part.lower().startswith(_SYNCED):
-            raise StoreError(f"the database would lie in {part!r}, a folder that is copied while open; use a local folder")
+            raise StoreError(
+                f"the database would lie in {part!r}, a folder that is copied while open; use a local folder"
+            )
     kind = _kind_of(folder, _mountinfo() if mounts is None else mounts)
     if kind in _FAR_KINDS:
-        raise StoreError(f"the database would lie on a {kind} file system; SQLite's WAL needs one host's memory: use a "
-                         "local disk, or PostgreSQL by FIELDAPP_DATABASE")
+        raise StoreError(
+            f"the database would lie on a {kind} file system; SQLite's WAL needs one host's memory: use a "
+            "local disk, or PostgreSQL by FIELDAPP_DATABASE"
+        )
 
 
 def _mountinfo() -> str:

@@ -15,12 +15,9 @@ from sqlalchemy.orm import Session
 from ..record import fold
 from . import entries, packets
 from .base import read, write
-from .models import Issued, State, Unit
+from .models import State, Unit
 
 _log = logging.getLogger(__name__)
-# Documents never change, so what was parsed once serves every unit. Threads may both parse; they find the same.
-_read_before: dict[str, Any] = {}
-_REMEMBERED = 500
 
 
 def bring_up(unit_ids: Iterable[str]) -> None:
@@ -35,9 +32,14 @@ def stale(unit_ids: Iterable[str]) -> list[str]:
     found: list[str] = []
     with read() as session:
         for start in range(0, len(wanted), entries.CHUNK):
-            query = select(Unit.id).outerjoin(State, State.unit_id == Unit.id).where(
-                Unit.id.in_(wanted[start:start + entries.CHUNK]),
-                or_(State.unit_id.is_(None), State.through_seq < Unit.last_seq, State.fold != fold.FOLD))
+            query = (
+                select(Unit.id)
+                .outerjoin(State, State.unit_id == Unit.id)
+                .where(
+                    Unit.id.in_(wanted[start : start + entries.CHUNK]),
+                    or_(State.unit_id.is_(None), State.through_seq < Unit.last_seq, State.fold != fold.FOLD),
+                )
+            )
             found += session.scalars(query.order_by(Unit.id))
     return found
 
@@ -53,38 +55,46 @@ def _bring_up_one(unit_id: str) -> None:
         seen = 0 if fresh or row is None else row.through_seq
         held = None if fresh or row is None else json.loads(row.held or "null")
         news = list(entries.wire(session, unit_id, seen))
-        through, (plans, parts) = unit.last_seq, _documents(session, unit_id)
+        through, (plans, parts) = unit.last_seq, documents(session, unit_id)
     try:
         held = fold.gather(held, news)
         state = fold.result(held, plans, parts)
-        made = State(unit_id=unit_id, fold=fold.FOLD, through_seq=through, held=entries.canonical(held),
-                     state=fold.canonical(state).decode(), stage=state["stage"], stands=state["is"],
-                     waiting=json.dumps(state["waiting"]), fault=None)
+        made = State(
+            unit_id=unit_id,
+            fold=fold.FOLD,
+            through_seq=through,
+            held=entries.canonical(held),
+            state=fold.canonical(state).decode(),
+            stage=state["stage"],
+            stands=state["is"],
+            waiting=json.dumps(state["waiting"]),
+            fault=None,
+        )
     except Exception:
         _log.exception("the fold of unit %s failed at entry %d", unit_id, through)
-        made = State(unit_id=unit_id, fold=fold.FOLD, through_seq=through, held=None, state=None, stage=None,
-                     waiting="[]", stands="unknown",
-                     fault="The state of this unit could not be worked out. Its entries are all kept; it is noted.")
+        made = State(
+            unit_id=unit_id,
+            fold=fold.FOLD,
+            through_seq=through,
+            held=None,
+            state=None,
+            stage=None,
+            waiting="[]",
+            stands="unknown",
+            fault="The state of this unit could not be worked out. Its entries are all kept; it is noted.",
+        )
     with write() as session:
         there = session.get(State, unit_id)
         if there is None or there.fold != fold.FOLD or there.through_seq < through:
             session.merge(made)
 
 
-def _documents(session: Session, unit_id: str) -> tuple[dict[str, Any], dict[str, Any]]:
+def documents(session: Session, unit_id: str) -> tuple[dict[str, Any], dict[str, Any]]:
     """({hash: packet}, {hash: sheet}): every packet issued to the unit and the sheets that they name."""
-    issued = session.scalars(select(Issued.hash).where(Issued.unit_id == unit_id, Issued.is_packet == 1))
-    plans = _parsed(session, list(issued))
-    return plans, _parsed(session, [sheet["part"] for plan in plans.values() for sheet in plan["sheets"]])
-
-
-def _parsed(session: Session, hashes: list[str]) -> dict[str, Any]:
-    missing = [hash for hash in dict.fromkeys(hashes) if hash not in _read_before]
-    for hash, body in packets.documents(session, missing).items():
-        if len(_read_before) > _REMEMBERED:
-            _read_before.clear()
-        _read_before[hash] = json.loads(body)
-    return {hash: _read_before[hash] for hash in hashes if hash in _read_before}
+    plans = packets.parsed(session, packets.issued_hashes(session, unit_id))
+    return plans, packets.parsed(
+        session, [sheet["part"] for plan in plans.values() for sheet in plan["sheets"]]
+    )
 
 
 def state_of(session: Session, unit_id: str) -> State | None:

@@ -12,21 +12,48 @@ from .ids import uuid7
 from .models import Job, Person, State, Unit
 
 
-def add_job(session: Session, name: str, place: str = "", customer: str = "", facts: dict[str, Any] | None = None,
-            id: str | None = None) -> Job:
+def add_job(
+    session: Session,
+    name: str,
+    place: str = "",
+    customer: str = "",
+    facts: dict[str, Any] | None = None,
+    id: str | None = None,
+) -> Job:
     """A new job."""
-    job = Job(id=id or uuid7(), name=name, place=place, customer=customer, facts=json.dumps(facts or {}, sort_keys=True))
+    job = Job(
+        id=id or uuid7(),
+        name=name,
+        place=place,
+        customer=customer,
+        facts=json.dumps(facts or {}, sort_keys=True),
+    )
     session.add(job)
     session.flush()
     return job
 
 
-def add_unit(session: Session, job_id: str, crew_id: str, number: str, box: str | None = None,
-             choices: dict[str, Any] | None = None, seed: str | None = None, id: str | None = None) -> Unit:
+def add_unit(
+    session: Session,
+    job_id: str,
+    crew_id: str,
+    number: str,
+    box: str | None = None,
+    choices: dict[str, Any] | None = None,
+    seed: str | None = None,
+    id: str | None = None,
+) -> Unit:
     """A new unit with codes of its own: random, or from `seed` always the same."""
-    unit = Unit(id=id or uuid7(), number=number, job_id=job_id, crew_id=crew_id, box=box,
-                choices=json.dumps(choices or {}, sort_keys=True),
-                code=_fresh(session, "code", seed), short=_fresh(session, "short", seed))
+    unit = Unit(
+        id=id or uuid7(),
+        number=number,
+        job_id=job_id,
+        crew_id=crew_id,
+        box=box,
+        choices=json.dumps(choices or {}, sort_keys=True),
+        code=_fresh(session, "code", seed),
+        short=_fresh(session, "short", seed),
+    )
     session.add(unit)
     session.flush()
     return unit
@@ -81,6 +108,16 @@ def visible(session: Session, person: Person, limit: int, after: str = "") -> li
 def all_visible(session: Session, person: Person) -> list[Unit]:
     """Every unit that the person sees, by id."""
     return list(session.scalars(_visible(person)))
+
+
+def seen_of(session: Session, person: Person, ids: list[str]) -> dict[str, Unit]:
+    """Those of these units that the person sees, by id."""
+    found: dict[str, Unit] = {}
+    for start in range(0, len(ids), 500):
+        found.update(
+            (u.id, u) for u in session.scalars(_visible(person).where(Unit.id.in_(ids[start : start + 500])))
+        )
+    return found
 
 
 def assigned(session: Session, person: Person) -> list[tuple[str, str | None]]:

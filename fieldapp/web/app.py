@@ -11,6 +11,14 @@ from ..places import folder
 from ..settings import Settings
 from ..store import opening
 from . import doors, headers, problems, sessions, shell
+from .account import account
+from .api_description import description
+from .folding import Folding
+from .health import health
+from .phone import phone
+from .photos import photos
+from .sync import sync
+from .units_api import units_api
 
 _log = logging.getLogger(__name__)
 JSON_LIMIT = 1 << 20
@@ -23,11 +31,22 @@ def create_app(site: Path, settings: Settings) -> Flask:
     """
     site.mkdir(mode=0o700, parents=True, exist_ok=True)
     app = Flask("fieldapp", static_folder=None, template_folder=str(folder("templates")))
-    app.config.update(SECRET_KEY=opening.secret(site), MAX_CONTENT_LENGTH=JSON_LIMIT, MAX_FORM_MEMORY_SIZE=100_000,
-                      MAX_FORM_PARTS=100, FIELDAPP_SHELL=shell.load())
+    app.config.update(
+        SECRET_KEY=opening.secret(site),
+        MAX_CONTENT_LENGTH=JSON_LIMIT,
+        MAX_FORM_MEMORY_SIZE=100_000,
+        MAX_FORM_PARTS=100,
+        FIELDAPP_SHELL=shell.load(),
+    )
     app.url_map.merge_slashes = False  # nothing under /api/ redirects
     opening.attach(app, settings)
-    for check in (headers.check_host, headers.check_version, headers.check_origin, sessions.look, doors.guard):
+    for check in (
+        headers.check_host,
+        headers.check_version,
+        headers.check_origin,
+        sessions.look,
+        doors.guard,
+    ):
         app.before_request(check)
     app.after_request(headers.finish)
     app.register_error_handler(HTTPException, _refused)
@@ -42,10 +61,9 @@ def create_app(site: Path, settings: Settings) -> Flask:
 
 
 def _register(app: Flask) -> None:
-    from .phone import phone
-
-    for blueprint in (phone,):
+    for blueprint in (phone, account, sync, units_api, photos, health, description):
         app.register_blueprint(blueprint)
+    app.extensions["fieldapp_folding"] = Folding(app)
 
 
 def _refused(fault: HTTPException) -> Response:

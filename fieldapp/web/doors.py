@@ -13,21 +13,33 @@ ANYONE = "anyone"
 EVERYBODY: tuple[str, ...] = ROLES
 
 
-def door(blueprint: Blueprint, rule: str, *, who: str | Sequence[str], methods: Sequence[str] = ("GET",),
-         doc: dict[str, Any] | None = None, lets_revoked: bool = False, asks_origin: bool = True) -> Callable[[View], View]:
+def door(
+    blueprint: Blueprint,
+    rule: str,
+    *,
+    who: str | Sequence[str],
+    methods: Sequence[str] = ("GET",),
+    doc: dict[str, Any] | None = None,
+    lets_revoked: bool = False,
+    asks_origin: bool = True,
+) -> Callable[[View], View]:
     """Decorator: the view answers `rule`.
 
     who: `"anyone"` or the roles let in; doc: its part of the API description (routes under /api/); lets_revoked: a
     revoked person or phone comes in too (sync alone); asks_origin: False for what changes nothing though it is a POST.
     """
     roles = who if isinstance(who, str) else tuple(role for role in ROLES if role in who)
-    if isinstance(roles, str) and roles != ANYONE or not isinstance(roles, str) and set(roles) != set(who):
+    if (isinstance(roles, str) and roles != ANYONE) or (not isinstance(roles, str) and set(roles) != set(who)):
         raise ValueError(f"{rule}: who is {who!r}; 'anyone' or roles of {ROLES} would be right")
 
     def enter(view: View) -> View:
         endpoint = f"{view.__name__}.{len(_declared(blueprint))}".replace(".", "_")
-        _declared(blueprint)[endpoint] = {"who": roles, "doc": doc, "lets_revoked": lets_revoked,
-                                          "asks_origin": asks_origin}
+        _declared(blueprint)[endpoint] = {
+            "who": roles,
+            "doc": doc,
+            "lets_revoked": lets_revoked,
+            "asks_origin": asks_origin,
+        }
         blueprint.add_url_rule(rule, endpoint, view, methods=list(methods))
         return view
 
@@ -59,8 +71,12 @@ def guard() -> Response | None:
     if visitor is None or (visitor.revoked and not wants["lets_revoked"]):
         return ask_to_sign_in()
     if not visitor.person.role_set & set(wants["who"]):
-        stop(403, "not_allowed", f"this is for: {', '.join(wants['who'])}; you are: "
-             f"{', '.join(sorted(visitor.person.role_set)) or 'nothing'}")
+        stop(
+            403,
+            "not_allowed",
+            f"this is for: {', '.join(wants['who'])}; you are: "
+            f"{', '.join(sorted(visitor.person.role_set)) or 'nothing'}",
+        )
     return None
 
 
@@ -79,5 +95,7 @@ def routes(app: Flask) -> list[dict[str, Any]]:
     for rule in app.url_map.iter_rules():
         who = declaration(app, rule.endpoint)["who"]
         methods = sorted((rule.methods or set()) - {"HEAD", "OPTIONS"})
-        rows.append({"rule": rule.rule, "methods": methods, "who": who if isinstance(who, str) else list(who)})
+        rows.append(
+            {"rule": rule.rule, "methods": methods, "who": who if isinstance(who, str) else list(who)}
+        )
     return sorted(rows, key=lambda row: (row["rule"], row["methods"]))

@@ -11,11 +11,19 @@ from .sessions import settings
 
 API = 1
 OLDEST = 1
-CSP = ("default-src 'self'; img-src 'self' blob:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; "
-       "form-action 'self'")
+CSP = (
+    "default-src 'self'; img-src 'self' blob:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; "
+    "form-action 'self'"
+)
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 _LOOPBACK = frozenset({"127.0.0.1", "localhost", "::1"})
-_TEXT = ("text/", "application/json", "application/problem+json", "application/manifest+json", "image/svg+xml")
+_TEXT = (
+    "text/",
+    "application/json",
+    "application/problem+json",
+    "application/manifest+json",
+    "image/svg+xml",
+)
 _WORTH_PACKING = 600
 
 
@@ -35,7 +43,12 @@ def check_version() -> None:
     """A Fieldapp-Api that is no longer served: 426."""
     text = request.headers.get("Fieldapp-Api")
     if text is not None and text.strip().isdecimal() and len(text) < 10 and int(text) < OLDEST:
-        stop(426, "too_old", f"Fieldapp-Api {told(text)} is no longer served; {OLDEST} to {API} are", retry="after_update")
+        stop(
+            426,
+            "too_old",
+            f"Fieldapp-Api {told(text)} is no longer served; {OLDEST} to {API} are",
+            retry="after_update",
+        )
 
 
 def check_origin() -> None:
@@ -57,11 +70,19 @@ def check_origin() -> None:
 def _check_api_headers() -> None:
     version = request.headers.get("Fieldapp-Api", "")
     if not version.strip().isdecimal():
-        stop(403, "cross_site", f"the header Fieldapp-Api is {told(version or 'missing')}; {API} would be right")
+        stop(
+            403,
+            "cross_site",
+            f"the header Fieldapp-Api is {told(version or 'missing')}; {API} would be right",
+        )
     bodyless = request.method == "DELETE" and not request.content_length
     if not (request.mimetype == "application/json" or request.mimetype.startswith("image/") or bodyless):
-        stop(403, "cross_site", f"content type is {told(request.mimetype or 'missing')}; application/json (or image/… for "
-             "a photo) would be right")
+        stop(
+            403,
+            "cross_site",
+            f"content type is {told(request.mimetype or 'missing')}; application/json (or image/… for "
+            "a photo) would be right",
+        )
 
 
 def finish(response: Response) -> Response:

@@ -47,11 +47,21 @@ def worker() -> Response:
 def manifest() -> Response:
     """What a phone needs to put the shell on its home screen."""
     address = the_shell().url
-    icons = [{"src": address("phone/icon.svg"), "sizes": "any", "type": "image/svg+xml"},
-             {"src": address("phone/icon.png"), "sizes": _png_size(), "type": "image/png"}]
-    body = {"name": "fieldapp", "short_name": "fieldapp", "id": "/", "start_url": "/", "scope": "/", "display": "standalone",
-            "background_color": "#FFFFFF", "theme_color": "#FFFFFF",
-            "icons": [icon for icon in icons if icon["src"].split("/", 3)[3] in the_shell().files]}
+    icons = [
+        {"src": address("phone/icon.svg"), "sizes": "any", "type": "image/svg+xml"},
+        {"src": address("phone/icon.png"), "sizes": _png_size(), "type": "image/png"},
+    ]
+    body = {
+        "name": "fieldapp",
+        "short_name": "fieldapp",
+        "id": "/",
+        "start_url": "/",
+        "scope": "/",
+        "display": "standalone",
+        "background_color": "#FFFFFF",
+        "theme_color": "#FFFFFF",
+        "icons": [icon for icon in icons if icon["src"].split("/", 3)[3] in the_shell().files],
+    }
     return _json(body, "application/manifest+json")
 
 

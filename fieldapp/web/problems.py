@@ -21,14 +21,31 @@ TITLES = {
     "slow_down": "Too many tries",
     "not_now": "Not now, try again later",
 }
-_BY_STATUS = {400: "bad_request", 401: "sign_in", 403: "not_allowed", 404: "not_found", 405: "wrong_method",
-              413: "too_big", 415: "wrong_type", 422: "bad_shape", 426: "too_old", 429: "slow_down", 503: "not_now"}
+_BY_STATUS = {
+    400: "bad_request",
+    401: "sign_in",
+    403: "not_allowed",
+    404: "not_found",
+    405: "wrong_method",
+    413: "too_big",
+    415: "wrong_type",
+    422: "bad_shape",
+    426: "too_old",
+    429: "slow_down",
+    503: "not_now",
+}
 
 Problems = Mapping[str, list[str]]
 
 
-def problem(status: int, code: str, detail: str, problems: Problems | None = None, retry: str = "never",
-            headers: Mapping[str, str] | None = None) -> Response:
+def problem(
+    status: int,
+    code: str,
+    detail: str,
+    problems: Problems | None = None,
+    retry: str = "never",
+    headers: Mapping[str, str] | None = None,
+) -> Response:
     """An error as a response.
 
     code: of TITLES; detail: what is wrong, the value, what would be right; problems: sentences by the field's dotted
@@ -36,21 +53,34 @@ def problem(status: int, code: str, detail: str, problems: Problems | None = Non
     """
     title = TITLES[code]
     if request.path.startswith("/api/"):
-        body: dict[str, Any] = {"type": f"urn:fieldapp:{code}", "title": title, "status": status, "detail": detail,
-                                "retry": retry}
+        body: dict[str, Any] = {
+            "type": f"urn:fieldapp:{code}",
+            "title": title,
+            "status": status,
+            "detail": detail,
+            "retry": retry,
+        }
         if problems:
             body["problems"] = problems
         response = make_response(json.dumps(body, ensure_ascii=True), status)
         response.content_type = "application/problem+json"
     else:
-        page = render_template("error.html", title=title, detail=detail, problems=problems or {}, status=status)
+        page = render_template(
+            "error.html", title=title, detail=detail, problems=problems or {}, status=status
+        )
         response = make_response(page, status)
     response.headers.update(dict(headers or {}))
     return response
 
 
-def stop(status: int, code: str, detail: str, problems: Problems | None = None, retry: str = "never",
-         headers: Mapping[str, str] | None = None) -> NoReturn:
+def stop(
+    status: int,
+    code: str,
+    detail: str,
+    problems: Problems | None = None,
+    retry: str = "never",
+    headers: Mapping[str, str] | None = None,
+) -> NoReturn:
     """Answer with `problem(…)` from wherever we are."""
     abort(problem(status, code, detail, problems, retry, headers))
 

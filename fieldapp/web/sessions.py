@@ -45,8 +45,15 @@ def person() -> Person:
 
 def set_cookie(response: Response, value: str, seconds: int = sign_ins.DAYS_90 // 1000) -> Response:
     """Give the cookie to the browser."""
-    response.set_cookie(cookie_name(), value, max_age=seconds, secure=settings().https, httponly=True,
-                        samesite="Lax", path="/")
+    response.set_cookie(
+        cookie_name(),
+        value,
+        max_age=seconds,
+        secure=settings().https,
+        httponly=True,
+        samesite="Lax",
+        path="/",
+    )
     return response
 
 
@@ -73,8 +80,13 @@ def wanted_path() -> str | None:
 
 def is_local(path: str) -> bool:
     """Whether a browser takes this for a path of ours: one slash, no backslash, nothing below a space."""
-    return (path.startswith("/") and not path.startswith("//") and "\\" not in path and len(path) <= _LONGEST
-            and all(" " < c for c in path))
+    return (
+        path.startswith("/")
+        and not path.startswith("//")
+        and "\\" not in path
+        and len(path) <= _LONGEST
+        and all(c > " " for c in path)
+    )
 
 
 def _signer() -> URLSafeTimedSerializer:

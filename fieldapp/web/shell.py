@@ -29,7 +29,11 @@ class Shell:
     @property
     def kept(self) -> list[str]:
         """What the worker keeps: the page and every file of the phone."""
-        return ["/", "/manifest.webmanifest", *(self.url(n) for n in self._phone() if not n.startswith("phone/later/"))]
+        return [
+            "/",
+            "/manifest.webmanifest",
+            *(self.url(n) for n in self._phone() if not n.startswith("phone/later/")),
+        ]
 
     @property
     def later(self) -> list[str]:
@@ -56,8 +60,11 @@ def load() -> Shell:
 
 
 def _files(base: Path) -> list[tuple[str, bytes]]:
-    return [(path.relative_to(base).as_posix(), path.read_bytes())
-            for path in base.rglob("*") if path.is_file() and not path.name.startswith(".")]
+    return [
+        (path.relative_to(base).as_posix(), path.read_bytes())
+        for path in base.rglob("*")
+        if path.is_file() and not path.name.startswith(".")
+    ]
 
 
 def kind_of(name: str) -> str:

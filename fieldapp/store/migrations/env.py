@@ -9,8 +9,13 @@ database = current_app.extensions["migrate"].db
 def run() -> None:
     writer = database.engine.execution_options(fieldapp_writes=True)
     with writer.connect() as connection, connection.begin():
-        context.configure(connection=connection, target_metadata=database.metadata, compare_type=True,
-                          transactional_ddl=True, transaction_per_migration=False)
+        context.configure(
+            connection=connection,
+            target_metadata=database.metadata,
+            compare_type=True,
+            transactional_ddl=True,
+            transaction_per_migration=False,
+        )
         with context.begin_transaction():
             context.run_migrations()
 
