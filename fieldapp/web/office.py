@@ -1,0 +1,124 @@
+"""The supervisor's pages: what waits, the units, a unit's record, and what may be decided on it."""
+
+from typing import Any
+
+from flask import Blueprint, Response, redirect, render_template, request
+
+from ..store import states, units
+from ..store.base import read
+from . import office_act, office_record, office_unit, office_waiting
+from .doors import door
+from .office_unit import Known
+from .office_words import UNIT_IS
+from .problems import stop
+from .sessions import person
+
+office = Blueprint("office", __name__)
+SUPERVISOR = ("supervisor",)
+
+
+@office.app_template_filter("short_code")
+def short_code(short: str) -> str:
+    """`7K3-MQ`, as the label shows it."""
+    return f"{short[:3]}-{short[3:]}"
+
+
+def pages(here: str, waiting: int | None = None) -> list[dict[str, Any]]:
+    """The title block's pages; `here` the one that is open."""
+    known = [
+        ("Waiting", "/office/", waiting),
+        ("Units", "/office/units", None),
+        ("Labels", "/office/labels", None),
+    ]
+    return [{"say": say, "href": href, "count": count, "here": say == here} for say, href, count in known]
+
+
+def _all_known() -> list[Known]:
+    """Every unit of this supervisor for which something waits."""
+    who = person()
+    with read() as session:
+        ids = [unit.id for unit in units.all_visible(session, who)]
+    states.bring_up(ids)
+    with read() as session:
+        rows = units.states(session, ids)
+    return [office_unit.known(who, id) for id in ids if id in rows and rows[id].waiting != "[]"]
+
+
+@door(office, "/office/", who=SUPERVISOR)
+def waiting() -> str:
+    found = [line for known in _all_known() for line in office_waiting.lines(known)]
+    return render_template(
+        "office/waiting.html",
+        title=office_waiting.headline(found),
+        person=person(),
+        groups=office_waiting.numbered(found),
+        office_pages=pages("Waiting", len(found)),
+    )
+
+
+@door(office, "/office/units", who=SUPERVISOR)
+def unit_list() -> str:
+    wanted = request.args.get("find", "")[:100].strip()
+    who = person()
+    with read() as session:
+        mine = sorted(units.all_visible(session, who), key=lambda unit: (unit.job.name, unit.number))
+    states.bring_up([unit.id for unit in mine])
+    with read() as session:
+        rows = units.states(session, [unit.id for unit in mine])
+    lines: list[dict[str, Any]] = [
+        {
+            "unit": unit,
+            "is": UNIT_IS.get(rows[unit.id].stands, "state not known") if unit.id in rows else "no plan yet",
+            "stage": rows[unit.id].stage if unit.id in rows else None,
+        }
+        for unit in mine
+        if _fits(unit, wanted)
+    ]
+    return render_template(
+        "office/units.html", lines=lines, find=wanted, person=person(), office_pages=pages("Units")
+    )
+
+
+def _fits(unit: Any, wanted: str) -> bool:
+    """Whether the words searched for stand in what the unit is known by; dashes and spaces are not asked for."""
+    text = " ".join(
+        filter(
+            None,
+            (unit.number, unit.job.name, unit.job.customer, unit.job.place, unit.box, unit.code, unit.short),
+        )
+    ).casefold()
+    plain = text.replace(" ", "").replace("-", "")
+    return wanted.casefold() in text or wanted.casefold().replace(" ", "").replace("-", "") in plain
+
+
+@door(office, "/office/units/<unit>", who=SUPERVISOR)
+def record(unit: str) -> str:
+    return _record(office_unit.known(person(), unit))
+
+
+def _record(known: Known, fault: str | None = None) -> str:
+    return render_template(
+        "office/record.html",
+        person=person(),
+        office_pages=pages("Units"),
+        fault=fault,
+        may=office_act.may(known, person()),
+        **office_record.page(known),
+    )
+
+
+@door(office, "/office/units/<unit>/act", who=SUPERVISOR, methods=("POST",))
+def act(unit: str) -> Response | tuple[str, int]:
+    known = office_unit.known(person(), unit)
+    verb = office_act.VERBS.get(request.form.get("do", ""))
+    if verb is None:
+        stop(
+            422,
+            "bad_shape",
+            f"do: {request.form.get('do', '')[:40]!r}; {', '.join(office_act.VERBS)} would be right",
+            problems={"do": ["nothing known is asked for"]},
+        )
+    fault = verb(known, request.form)
+    if fault:
+        return _record(known, fault), 422
+    return redirect(f"/office/units/{known.unit.id}", 303)  # type: ignore[return-value]

@@ -1,0 +1,91 @@
+"""How the office says things: quantities, verdicts, times, readings as typed."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+from ..trade import lengths
+
+Json = dict[str, Any]
+NM = 1_000_000
+NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+UNIT_IS = {
+    "planned": "planned, nothing entered yet",
+    "working": "being fitted",
+    "returned": "returned to the crew",
+    "stale": "changed after it was signed",
+    "accepted": "accepted",
+    "signed": "signed, not yet accepted",
+}
+
+
+def count(number: int) -> str:
+    """A small number in words, a larger one in digits."""
+    return NUMBERS[number] if number < len(NUMBERS) else str(number)
+
+
+def things(number: int, one: str, many: str | None = None) -> str:
+    """`two things`, `one thing`."""
+    return f"{count(number)} {one if number == 1 else many or one + 's'}"
+
+
+def sentence(text: str) -> str:
+    """The text with a capital first."""
+    return text[:1].upper() + text[1:]
+
+
+def moment(text: str) -> datetime:
+    """An RFC 3339 time as UTC; raises ValueError."""
+    return datetime.fromisoformat(text).astimezone(UTC)
+
+
+def when(text: str, now: datetime | None = None) -> str:
+    """`10:42` today, else `25 Nov, 10:42`, else with the year; UTC is said."""
+    try:
+        at = moment(text)
+    except ValueError:
+        return text
+    today = now or datetime.now(UTC)
+    clock = f"{at:%H:%M}"
+    if at.date() == today.date():
+        return clock
+    day = f"{at.day} {at:%b}"
+    return f"{day}, {clock}" if at.year == today.year else f"{day} {at.year}, {clock}"
+
+
+def since(text: str, now: datetime | None = None) -> str:
+    """How long ago in words, for the list of what waits."""
+    now = now or datetime.now(UTC)
+    try:
+        minutes = int((now - moment(text)).total_seconds() // 60)
+    except ValueError:
+        return text
+    if 0 <= minutes < 60:
+        return f"{max(minutes, 1)} min"
+    return when(text, now)
+
+
+def signed(mm: float, show: lengths.Show = "mm") -> str:
+    """A length with its sign, as the desk reads it."""
+    text = lengths.say(abs(mm), show)
+    small = lengths.say(0.0, show) == text
+    return text if small else ("+" if mm > 0 else "\u2212") + text
+
+
+def value(entry: Json, field: Json | None = None) -> str:
+    """What an entry holds, as it was typed or chosen."""
+    held = entry["value"]
+    kind = entry["kind"]
+    if kind == "reading":
+        over = f" over {lengths.say(held['over'] / NM, 'mm')}" if held.get("over") else ""
+        unit = f" {held['ucum']}" if held.get("ucum") and held["ucum"] not in str(held["text"]) else ""
+        return f"{held['text']}{unit}{over}{', turned end for end' if held.get('reversed') else ''}"
+    if kind == "tick":
+        return "done" if held["ticked"] else "not done"
+    if kind == "choice":
+        options = {option["id"]: option["say"] for option in (field or {}).get("options", [])}
+        return str(options.get(held["chosen"], held["chosen"]))
+    if kind == "note":
+        return str(held["text"])
+    if kind == "retract":
+        return f"taken back: {held.get('because') or 'no reason given'}"
+    return str(kind)
