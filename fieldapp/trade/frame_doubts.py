@@ -53,7 +53,13 @@ def suspects() -> dict[str, Any]:
             "of": list(DIAGONALS),
         }
     )
-    return {"from": 3.6, "causes": causes, "unknown": {"weight": 0.25, "over": 400.0, "likely": AGAIN}}
+    return {
+        "from": 3.6,
+        "more": 0.25,
+        "of": 14,
+        "causes": causes,
+        "unknown": {"weight": 0.25, "over": 400.0, "likely": AGAIN},
+    }
 
 
 def built(square: float, plumb: float) -> list[dict[str, Any]]:
@@ -93,5 +99,6 @@ def following() -> dict[str, Any]:
         "settle": 1.0,
         "narrow": 0.25,
         "least": 0.01,
-        "why": {"one": "it decides {what}", "join": " and "},
+        "why": "it decides ",
+        "join": " and ",
     }

@@ -27,6 +27,18 @@ ROOMS = {
 MEANS = {"left_mid": ["left_bottom", "left_top"], "right_mid": ["right_bottom", "right_top"]}
 NONE_UNLESS_GIVEN = ["strip_left", "strip_right"]
 TOP = ["tl", "tr"]
+WORTH = {"each": 0.1, "price": 0.02, "least": 0.02, "unfix": 0.02}
+
+SAY = {
+    "unfix": "First take out the fixing at the {corners|text} and look at the hole. ",
+    "join": " and ",
+    "part": "{by^} {place|text}",
+    "trim": "; for the rest trim {parts|text}",
+    "trim_first": ": first trim {parts|text}, then do it",
+    "ask": "; for the rest ask the supervisor: nothing may be cut {places|text}",
+    "ask_first": ": ask the supervisor, nothing may be cut {places|text}",
+    "none": "There is no room to {verb|text}",
+}
 
 HOLD = "Hold it there while you fix it."
 HOLD_AND_SEAL = "Hold it there while you fix it, then read the head seal again."
@@ -43,32 +55,32 @@ def moves(width: float, height: float, hinge: str) -> dict[str, Any]:
                 "name": "square and plumb",
                 "judged": square,
                 "known": ["square_head", jamb],
-                "rows": [["sill", "strip"], ["head"]],
+                "rows": ["sill", "head"],
             },
             {
                 "name": "lean and twist",
                 "judged": ["twist", "lean"],
                 "known": ["twist", "lean"],
-                "rows": [["lean"], ["twist"]],
+                "rows": ["lean", "twist"],
             },
             {
                 "name": "width at mid height",
                 "judged": ["align_mid"],
                 "known": ["align_mid"],
-                "rows": [["mid"]],
+                "rows": ["mid"],
             },
         ],
         "hand": HAND,
         "step": STEP,
-        "rooms": {"say": ROOMS, "means": MEANS, "none_unless_given": NONE_UNLESS_GIVEN},
-        "corners": CORNERS,
-        "say": {
-            "unfix": "First take out the fixing at the {corners|text} and look at the hole. ",
-            "join": " and ",
-            "trim": "; for the rest trim {by^} {place|text}",
-            "ask": "; for the rest ask the supervisor: nothing may be cut {place|text}",
-            "none": "There is no room to {verb|text}",
+        "worth": WORTH,
+        "rooms": {
+            "places": list(ROOMS),
+            "say": ROOMS,
+            "means": MEANS,
+            "none_unless_given": NONE_UNLESS_GIVEN,
         },
+        "corners": CORNERS,
+        "say": SAY,
     }
 
 
@@ -96,7 +108,7 @@ def _one(
 
 def _sills(slope: float) -> list[dict[str, Any]]:
     """Raise or lower an end of the sill; slope = H/W, what the head moves sideways for each mm."""
-    made = []
+    made: list[dict[str, Any]] = []
     for do, row, turn, end, other, verb in (
         ("raise_bl", "sill", 1, "left", "right", "Raise"),
         ("raise_br", "sill", -1, "right", "left", "Raise"),
@@ -125,6 +137,8 @@ def _sills(slope: float) -> list[dict[str, Any]]:
                 HOLD_AND_SEAL if up else HOLD,
             )
         )
+    made[0]["instead"] = {"do": "lower_br", "where": ["head_left"]}
+    made[1]["instead"] = {"do": "lower_bl", "where": ["head_right"]}
     return made
 
 

@@ -39,9 +39,7 @@ def one(table: Table, state: State, item: dict[str, Any]) -> Judged:
     """One judged quantity."""
     row = table.sparse(item["row"])
     estimate, u, tolerance = state.value(row), root(state.variance(row)), float(item["tolerance"])
-    return Judged(
-        item["what"], row, estimate, u, tolerance, chance_inside(estimate, u, -tolerance, tolerance)
-    )
+    return Judged(item["what"], row, estimate, u, tolerance, chance_inside(estimate, u, -tolerance, tolerance))
 
 
 def said(item: Judged) -> str:

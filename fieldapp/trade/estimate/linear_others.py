@@ -46,9 +46,7 @@ class Others:
         """The same when one is off by `shift` and the other by −shift."""
         b = self.b
         pull = 2.0 * (float(self.w[one]) - float(self.w[other]))
-        return shift * (
-            pull - shift * (float(b[one, one]) - 2.0 * float(b[one, other]) + float(b[other, other]))
-        )
+        return shift * (pull - shift * (float(b[one, one]) - 2.0 * float(b[one, other]) + float(b[other, other])))
 
     def set_aside(self, at: int) -> None:
         """Leave a reading out of everything from here on."""

@@ -1,7 +1,8 @@
 """Readings that the others contradict, and the slip that explains each. Twin:
 static/phone/estimate_suspects.js.
 
-A reading is suspect when it lies more than `from` standard deviations off what the others say. Which one,
+A reading is suspect when it lies more than `from` standard deviations off what the others say (a little more
+where there are many readings, so that clean ones raise no more of them). Which one,
 and what slip, is decided together: the fall of chi-square when it is taken as off by the slip's amount, with
 the sheet's weight of that slip. Then again with it set aside; one that the rest then predict comes back.
 """
@@ -70,11 +71,9 @@ def _said(others: Others, at: int, found: Found) -> Suspect:
 
 def _worst(others: Others, rule: dict[str, Any]) -> Found | None:
     """The best explained of the readings that lie too far off; None when there is none."""
-    far = [
-        at
-        for at in range(len(others.readings))
-        if at not in others.aside and others.deviation(at) > rule["from"]
-    ]
+    left = [at for at in range(len(others.readings)) if at not in others.aside]
+    limit = rule["from"] + rule["more"] * max(0.0, log(max(1, len(left)) / rule["of"]))
+    far = [at for at in left if others.deviation(at) > limit]
     best: Found | None = None
     for at in far:
         for found in (*_single(others, at, rule), *_swapped(others, at, rule)):
@@ -86,9 +85,7 @@ def _worst(others: Others, rule: dict[str, Any]) -> Found | None:
 def _single(others: Others, at: int, rule: dict[str, Any]) -> list[Found]:
     """Every slip of one reading, and an unknown one."""
     deviation = others.deviation(at)
-    unknown = 0.5 * deviation * deviation + log(
-        rule["unknown"]["weight"] * others.doubt(at) / rule["unknown"]["over"]
-    )
+    unknown = 0.5 * deviation * deviation + log(rule["unknown"]["weight"] * others.doubt(at) / rule["unknown"]["over"])
     return [
         Found(unknown, (at,), "unknown", rule["unknown"]["likely"]),
         *(
@@ -111,9 +108,7 @@ def slips(reading: Reading, rule: dict[str, Any]) -> list[Slip]:
             made.append(Slip(cause["cause"], 2.0 * value, log(cause["weight"]), cause["likely"]))
         elif cause["how"] == "digits":
             offs = swaps(value)
-            made += [
-                Slip(cause["cause"], off, log(cause["weight"] / len(offs)), cause["likely"]) for off in offs
-            ]
+            made += [Slip(cause["cause"], off, log(cause["weight"] / len(offs)), cause["likely"]) for off in offs]
     return made
 
 
