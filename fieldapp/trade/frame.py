@@ -59,6 +59,7 @@ def sheet(
     return {
         "name": name,
         "kind": "linear",
+        "frame": {"width": width, "height": height, "hinge": hinge},
         "unknowns": frame_rows.unknowns(),
         "tools": {**TOOLS, **(tools or {})},
         "tilt": {"names": ["along", "through"], "u": TILT_U},

@@ -43,15 +43,15 @@ def judged(known: Known) -> list[Json]:
 
 def drawing(known: Known) -> str:
     """Group A: the frame as built, as SVG; empty while nothing is known."""
-    choices = known.packet.get("door") or {}
     sheet = known.sheets.get("frame")
     known_rows = [row for row in judged(known) if row["verdict"] != NOT_KNOWN]
-    if sheet is None or not known_rows or not choices:
+    if sheet is None or not known_rows:
         return ""
     estimates = {row["what"]: row["estimate"] for row in known.answers["frame"]["judged"]}
     faults = {row["what"]: estimates[row["what"]] for row in known_rows}
     say = "; ".join(f"{row['say']} {row['is']}, {row['verdict']}" for row in known_rows)
-    return as_built.drawing(choices["width"], choices["height"], choices["hinge"], faults, say)
+    size = sheet["frame"]
+    return as_built.drawing(size["width"], size["height"], size["hinge"], faults, say)
 
 
 def summary(rows: list[Json]) -> str:
