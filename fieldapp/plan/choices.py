@@ -1,4 +1,4 @@
-"""A unit's choices: door, wall, hand, kit, seals, hardware: one set that fits, or a sentence for each fault."""
+"""A unit's choices: door, wall, hand, kit, seals, hardware: one set, or a sentence for each fault."""
 
 from dataclasses import dataclass, field
 from typing import Any
@@ -18,8 +18,8 @@ HANDS = ("left", "right")
 class Choices:
     """What the plan of one unit chose. Lengths in mm, masses in kg, angles in degrees, wind in m/s.
 
-    `frame` is the frame's outside, as the opening takes it; `corners` lies between its inner reference corners,
-    where the leaf's edges meet. `tolerance` holds only what the maker's sheet sets.
+    `frame` is the frame's outside, as the opening takes it; `corners` lies between the inner reference
+    corners, where the leaf's edges meet. `tolerance` holds only what the maker's sheet sets.
     """
 
     wall: str

@@ -18,8 +18,8 @@ OTHER = {"left": "right", "right": "left"}
 class Plan:
     """What steps, sheets and drawings are made from.
 
-    `dims`: planned figures by name (mm, or the unit its name says); `flags`: what a `when` asks; `texts`: what
-    `{name}` says in a text.
+    `dims`: planned figures by name (mm, or the unit its name says); `flags`: what a `when` asks;
+    `texts`: what `{name}` says in a text.
     """
 
     choices: Choices
@@ -28,7 +28,7 @@ class Plan:
     texts: dict[str, str]
 
     def origin(self, name: str, path: str | None = None) -> dict[str, str]:
-        """Where a figure is from: the maker's sheet when the plan gave it under `path`, else the default's own."""
+        """Where a figure is from: the maker's sheet when it gave it under `path`, else the default's."""
         if path is None or path in self.choices.makers:
             return {"origin": "M", "source": self.choices.drawing}
         return origin(name)
@@ -161,8 +161,8 @@ def _texts(chosen: Choices, dims: dict[str, float]) -> dict[str, str]:
 def closing_direction(hand: str) -> str:
     """ISO closing direction of a leaf that swings out, seen from above as it shuts.
 
-    From outside a left-hand leaf opens towards the viewer about an axis on the left: from above (viewer at the
-    bottom of the plan) it opens clockwise, so it closes anti-clockwise. Geometry.
+    From outside a left-hand leaf opens towards the viewer about an axis on the left: from above (viewer at
+    the bottom of the plan) it opens clockwise, so it closes anti-clockwise. Geometry.
     """
     return "anti-clockwise" if hand == "left" else "clockwise"
 

@@ -12,7 +12,7 @@ Json = dict[str, Any]
 
 
 def drawings(plan: Plan, kinds: list[str]) -> list[Json]:
-    """[{"id", "step", "say", "svg"}]: `unit`, `opening`, `rivets`, then `read-KIND` for each frame reading."""
+    """[{"id", "step", "say", "svg"}]: `unit`, `opening`, `rivets`, then `read-KIND` a frame reading."""
     made = [
         _entry("unit", None, *_unit(plan)),
         _entry("opening", "mark", *_opening(plan)),

@@ -37,8 +37,8 @@ def build(choices: Json, unit: Json, people: list[Json], lang: str = "en") -> Bu
     """The packet of a unit.
 
     `choices` as choices.check takes them; `unit` {"id", "number", "code", "short", "box"} and, for the unit's
-    facts, "job" and "place"; `people` [{"id", "name", "release", "review"}]. Raises ValueError with the sentences of
-    `check` when the choices do not fit, and for a language that there is none of yet.
+    facts, "job" and "place"; `people` [{"id", "name", "release", "review"}]. Raises ValueError with the
+    sentences of `check` when the choices do not fit, and for a language that there is none of yet.
     """
     if lang not in LANGUAGES:
         raise ValueError(f"lang: {lang!r}; right would be one of {', '.join(map(repr, LANGUAGES))}.")
