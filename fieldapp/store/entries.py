@@ -117,7 +117,7 @@ def keep(
 def _last_seqs(session: Session, unit_ids: set[str]) -> dict[str, int]:
     found: dict[str, int] = {}
     for some in _chunks(sorted(unit_ids)):
-        found.update(session.execute(select(Unit.id, Unit.last_seq).where(Unit.id.in_(some))).tuples())
+        found.update(session.execute(select(Unit.id, Unit.last_seq).where(Unit.id.in_(some))).tuples().all())
     return found
 
 
