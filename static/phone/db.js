@@ -53,7 +53,7 @@ function openOnce() {
 export function open() {
   opening ??= openOnce().catch(openOnce).catch((cause) => {
     opening = null;
-    throw new StoreFault("store_silent", cause);
+    throw new StoreFault(cause?.name === "VersionError" ? "store_updated" : "store_silent", cause);
   });
   return opening;
 }

@@ -92,8 +92,14 @@ let wanted = 0;
 export async function refresh() {
   const mine = wanted += 1;
   const { ctx, rowA, savedAt } = present;
-  const context = rowA ?? await signalText(ctx);
-  const saved = await savedCell(ctx, savedAt, alarm, Boolean(context));
+  let context = rowA;
+  let saved = { text: "" };
+  try {
+    context ??= await signalText(ctx);
+    saved = await savedCell(ctx, savedAt, alarm, Boolean(context));
+  } catch (fault) {
+    told = words(fault.word ?? "store_failed_open");
+  }
   if (mine !== wanted) return;
   const cell = (name, ...inner) => h("span", { class: ["cell", ...name.split(" ")] }, ...inner);
   fill(document.querySelector(".row-a"), ctx?.unit ? cell("number", ctx.unit.number) : null,

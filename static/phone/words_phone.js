@@ -9,7 +9,7 @@ export const say = speaker({
   "fault_title": "We failed, not you", "fault_say": "Nothing is lost that was saved. Go back and try again. ({why})", "try_again": "Try again",
   "nowhere_title": "Nothing here", "nowhere": "Nothing here under that address. Open a unit.", "to_units": "Units on this phone",
   "store_title": "The store does not answer", "store_silent": "The phone's store does not answer. Nothing is lost that was saved. Try again.",
-  "store_held": "Another window of this phone holds the old store. Close it.", "store_updated": "Updated in another window. Load this page again.",
+  "store_failed_open": "The phone's store failed. Nothing is lost that was saved. Load this page again.", "store_held": "Another window of this phone holds the old store. Close it.", "store_updated": "Updated in another window. Load this page again.",
   "full": "this phone is full. The figure is still here. Make room, then Keep it again", "store_failed": "the phone's store failed. The figure is still here. Load the page again",
   "other_now": "another person is signed in now. The figure is still here",
   "units": "Units", "phone": "Phone", "back": "Back", "done": "Done", "settings": "Set-up", "other_unit": "Other unit",
