@@ -6,6 +6,7 @@ from pathlib import Path
 from flask import Flask, Response, request
 from sqlalchemy.exc import OperationalError
 from werkzeug.exceptions import HTTPException
+from werkzeug.middleware.proxy_fix import ProxyFix
 
 from ..places import folder
 from ..settings import Settings
@@ -15,6 +16,7 @@ from .account import account
 from .api_description import description
 from .folding import Folding
 from .health import health
+from .office import office
 from .phone import phone
 from .photos import photos
 from .sync import sync
@@ -30,23 +32,27 @@ def create_app(site: Path, settings: Settings) -> Flask:
     Raises StoreError where the site cannot be used.
     """
     site.mkdir(mode=0o700, parents=True, exist_ok=True)
+    app = bare_app()
+    app.secret_key = opening.secret(site)
+    opening.attach(app, settings)
+    if settings.trusted_proxies:
+        count = settings.trusted_proxies  # only whom the call comes from: host and scheme are the setting's
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=count, x_proto=0, x_host=0)  # type: ignore[method-assign]
+    return app
+
+
+def bare_app() -> Flask:
+    """The application without a site: its routes and pages, nothing behind them."""
     app = Flask("fieldapp", static_folder=None, template_folder=str(folder("templates")))
     app.config.update(
-        SECRET_KEY=opening.secret(site),
         MAX_CONTENT_LENGTH=JSON_LIMIT,
         MAX_FORM_MEMORY_SIZE=100_000,
         MAX_FORM_PARTS=100,
         FIELDAPP_SHELL=shell.load(),
     )
     app.url_map.merge_slashes = False  # nothing under /api/ redirects
-    opening.attach(app, settings)
-    for check in (
-        headers.check_host,
-        headers.check_version,
-        headers.check_origin,
-        sessions.look,
-        doors.guard,
-    ):
+    checks = (headers.check_host, headers.check_version, headers.check_origin, sessions.look, doors.guard)
+    for check in checks:
         app.before_request(check)
     app.after_request(headers.finish)
     app.register_error_handler(HTTPException, _refused)
@@ -61,7 +67,7 @@ def create_app(site: Path, settings: Settings) -> Flask:
 
 
 def _register(app: Flask) -> None:
-    for blueprint in (phone, account, sync, units_api, photos, health, description):
+    for blueprint in (phone, account, sync, units_api, photos, health, description, office):
         app.register_blueprint(blueprint)
     app.extensions["fieldapp_folding"] = Folding(app)
 
