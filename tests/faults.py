@@ -102,13 +102,18 @@ class FaultProxy:
                     else:
                         self.answer(*result)
 
-            do_GET = do_POST = do_DELETE = do_PUT = do_HEAD = handle_call
+            def __getattr__(self, name):  # do_GET, do_POST …: one way for all
+                if name.startswith("do_"):
+                    return self.handle_call
+                raise AttributeError(name)
 
         return Handler
 
 
-OURS = [("Content-Type", "application/problem+json"), ("Fieldapp-Api", "1"), ("Fieldapp-Shell", "x"), ("Cache-Control", "no-store")]
+OURS = [("Content-Type", "application/problem+json"), ("Fieldapp-Api", "1"), ("Fieldapp-Shell", "x"),
+        ("Cache-Control", "no-store")]
 
 
 def problem(status, kind, retry):
-    return json.dumps({"type": f"urn:fieldapp:{kind}", "title": kind, "status": status, "detail": kind, "retry": retry}).encode()
+    body = {"type": f"urn:fieldapp:{kind}", "title": kind, "status": status, "detail": kind, "retry": retry}
+    return json.dumps(body).encode()

@@ -4,7 +4,6 @@ import json
 from contextlib import contextmanager
 
 import pytest
-
 from browsers import FLAGS, chromium
 from faults import FaultProxy
 
@@ -17,7 +16,8 @@ const [store, entry, sync, outbox, db, session] = await Promise.all(
 
 MAKE = """const me = await store.session(); const device = await store.value('device');
 const unit = (await store.units()).sort((a, b) => a.number.localeCompare(b.number))[0];
-const note = (text) => entry.make('note', {text}, {unit: unit.id, packet: unit.packet}, {person: me.id, device: device.id});"""
+const note = (text) => entry.make('note', {text}, {unit: unit.id, packet: unit.packet},
+  {person: me.id, device: device.id});"""
 
 
 class Phone:
@@ -78,7 +78,8 @@ class Phone:
 
     def keep(self, *texts, page=None):
         """Notes on the first unit, kept as a screen keeps them; their ids."""
-        return self.run(f"{MAKE} const kept = await store.keep(args[0].map(note)); return kept.map((e) => e.id);", list(texts), page=page)
+        body = f"{MAKE} const kept = await store.keep(args[0].map(note)); return kept.map((e) => e.id);"
+        return self.run(body, list(texts), page=page)
 
     def unsent(self, page=None):
         return self.run("return (await store.counts()).reduce((n, c) => n + c.waiting, 0)", page=page)

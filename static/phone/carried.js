@@ -8,15 +8,18 @@ const changed = (row, packet) => (packet && packet !== row.packet ? { packet, pl
 
 /**
  * Lays a sync's answer into the store, in one transaction: entries down, cursors, newly assigned units, and units gone
- * (their rows and entries, never what is unsent). Gives {more, arrived, news}.
+ * (their rows and entries, never what is unsent). Gives {more: ask again, arrived: entries, news: units
+ * that came or went}.
  */
 export function apply(person, answer) {
   return write(["units", "entries", "outbox"], async (store) => {
     let arrived = 0;
+    let news = 0;
     let more = false;
     for (const { id, packet } of answer.assigned ?? []) {
-      const row = (await store("units").get([person, id])) ?? fresh(person, id);
-      await store("units").put({ ...row, ...changed(row, packet) });
+      const row = await store("units").get([person, id]);
+      if (!row) news += 1;
+      await store("units").put({ ...(row ?? fresh(person, id)), ...changed(row ?? fresh(person, id), packet) });
     }
     for (const [id, down] of Object.entries(answer.units ?? {})) {
       const row = (await store("units").get([person, id])) ?? fresh(person, id);
@@ -27,8 +30,11 @@ export function apply(person, answer) {
       arrived += down.entries.length;
       more ||= down.more;
     }
-    for (const id of Object.keys(answer.gone ?? {})) await leave(store, person, id);
-    return { more, arrived, news: (answer.assigned ?? []).length + Object.keys(answer.gone ?? {}).length };
+    for (const id of Object.keys(answer.gone ?? {})) {
+      await leave(store, person, id);
+      news += 1;
+    }
+    return { more: more || news > 0, arrived, news };
   });
 }
 

@@ -49,7 +49,8 @@ async function fetched(hash) {
   if (answer.kind !== "ok") return { answer };
   const is = await sha256(answer.data);
   if (is !== null && is !== hash) return { answer: { ...answer, kind: "later" } };  // cut or changed on the way
-  return { answer, document: JSON.parse(new TextDecoder().decode(answer.data)) };
+  const text = new TextDecoder().decode(answer.data);
+  return { answer, document: text.startsWith("<") ? text : JSON.parse(text) };  // a drawing's text is its SVG
 }
 
 // One document and, before it, its parts (a packet that is here is whole): whether it came; throws what stopped it.

@@ -6,8 +6,9 @@ const seconds = (text) => (/^\d+$/.test(text ?? "") ? Number(text) * 1000
   : Math.max(0, Date.parse(text ?? "") - Date.now()) || 0);
 
 // A captive page answers 200 with HTML, or redirects; ours names its API and speaks JSON.
+const OURS = /^(application\/(problem\+)?json|image\/svg\+xml)/;
 const ours = (answer) => answer.type === "basic" && !answer.redirected && answer.headers.has("Fieldapp-Api")
-  && (answer.status === 204 || /^application\/(problem\+)?json/.test(answer.headers.get("Content-Type") ?? ""));
+  && (answer.status === 204 || OURS.test(answer.headers.get("Content-Type") ?? ""));
 
 const TRY_LATER = new Set([408, 409, 425, 429]);
 

@@ -26,7 +26,7 @@ export const say = speaker({
   "code_touch": "touch to type", "letters": "{a} to {z}", "digits": "digits", "no_plan": "This unit's plan is not on this phone. It comes with the next signal.", "none": "No units here yet. Sign in where there is signal.", "on_phone": "Units on this phone", "unit": "Unit {number}", "hinges_left": "hinges left", "hinges_right": "hinges right",
   "packet_missing": "its plan comes with the next signal", "unsent_here": "one entry not sent|{n} entries not sent", "as_code": "{short}",
   // is it this one
-  "this_title": "Is it this one?", "this_is": "This is the one", "job": "Job", "crew": "Crew", "box": "Container", "unit_code": "Code",
+  "this_title": "Is it this one?", "this_is": "This is the one", "crew": "Crew", "unit_code": "Code",
   "this_why": "The label may sit on another box. Look at the hand, the wall and the container number.",
   // the phone
   "phone_title": "What is on this phone", "send_now": "Send now", "keep_open": "Keep this open until all is sent.", "you": "{who}, you", "signed_out": "{who}, signed out",

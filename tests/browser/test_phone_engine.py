@@ -3,9 +3,7 @@
 import random
 
 import pytest
-
-from demos import demo  # noqa: F401 - a fixture
-from phones import MAKE, new_phone  # noqa: F401 - a fixture
+from phones import MAKE
 
 
 @pytest.fixture(scope="module")
@@ -23,11 +21,14 @@ def no_fault_left(request):
         assert phone.errors == []
 
 
+NONE_UNSENT = "(await store.counts()).every((c) => c.waiting === 0)"
+
+
 def settled(phone):
     phone.context.set_offline(False)
     phone.proxy.set(None)
     phone.run("await sync.sendNow(true)")
-    phone.until("await sync.sendNow(true); return sync.state().is === 'idle' && (await store.counts()).every((c) => c.waiting === 0)")
+    phone.until(f"await sync.sendNow(true); return sync.state().is === 'idle' && {NONE_UNSENT}")
 
 
 def on_server(phone, ids):
@@ -35,7 +36,8 @@ def on_server(phone, ids):
     return phone.run("""const unit = (await store.units()).sort((a, b) => a.number.localeCompare(b.number))[0];
         const found = {};
         for (let after = ''; after !== null;) {
-          const page = await (await fetch(`/api/units/${unit.id}/entries?limit=500${after && '&after=' + after}`)).json();
+          const path = `/api/units/${unit.id}/entries?limit=500${after && '&after=' + after}`;
+          const page = await (await fetch(path)).json();
           for (const e of page.entries) found[e.id] = (found[e.id] ?? 0) + 1;
           after = page.next;
         }
@@ -92,7 +94,7 @@ def test_a_dropped_call_and_a_slow_server_are_tried_again(lena):
     calls = len(lena.proxy.seen)
     lena.run("await sync.sendNow(true)")
     assert len(lena.proxy.seen) == calls, "Retry-After is waited out, asked or not"
-    lena.until("return (await store.counts()).every((c) => c.waiting === 0)")
+    lena.until(f"return {NONE_UNSENT}")
     assert on_server(lena, first) == [1]
 
 
@@ -121,7 +123,7 @@ def test_a_refused_entry_stays_says_why_and_keeps_no_other_out(lena):
     settled(lena)
     bad, good = lena.run(f"""{MAKE} const bad = note('x'.repeat(4001)); const good = note('beside a refused one');
         await store.keep([bad, good]); return [bad.id, good.id];""")
-    lena.until("return (await store.counts()).some((c) => c.refused) && (await store.counts()).every((c) => c.waiting === 0)")
+    lena.until(f"return (await store.counts()).some((c) => c.refused) && {NONE_UNSENT}")
     assert on_server(lena, [bad, good]) == [0, 1]
     status = lena.run("return store.status(args[0])", bad)
     assert status["is"] == "refused"
@@ -139,7 +141,7 @@ def test_a_refused_entry_stays_says_why_and_keeps_no_other_out(lena):
 
 def test_an_ended_session_stops_sending_and_the_same_person_resumes(lena):
     settled(lena)
-    lena.run("await fetch('/api/session', {method: 'DELETE', headers: {'Fieldapp-Api': '1', 'Content-Type': 'application/json'}})")
+    lena.run("await fetch('/api/session', {method: 'DELETE', headers: {'Fieldapp-Api': '1'}})")
     ids = lena.keep("after the session ended")
     lena.until("return sync.state().is === 'sign in'")
     assert lena.unsent() == 1
@@ -210,7 +212,7 @@ def test_a_page_killed_in_the_handler_leaves_pairs_that_match(lena):
     rows = lena.run("""return db.read(['entries', 'outbox'], async (at) => [
         (await at('entries').getAll()).filter((row) => !row.entry.server).map((row) => [row.id, row.entry.count]),
         (await at('outbox').getAll()).filter((row) => row.is === 'waiting').map((row) => [row.id, row.count])]);""")
-    entries, outbox = ({id_: count for id_, count in found} for found in rows)
+    entries, outbox = (dict(found) for found in rows)
     assert outbox.items() <= entries.items()
     assert {id_ for id_ in entries if id_ not in outbox} <= sent_before(lena)
     assert set(said) <= set(outbox), "saved means on disk"
@@ -236,7 +238,7 @@ def test_a_newer_schema_opens_beside_an_old_window(new_phone):
     opened = other.evaluate("""async () => {
         const asked = indexedDB.open('fieldapp', 99);
         const late = new Promise((done) => setTimeout(() => done('late'), 2000));
-        const said = await Promise.race([late, new Promise((done) => { asked.onupgradeneeded = () => {}; asked.onsuccess = () => done('opened'); asked.onblocked = () => {}; })]);
+        const said = await Promise.race([late, new Promise((done) => { asked.onsuccess = () => done('opened'); })]);
         asked.result?.close();
         return said; }""")
     assert opened == "opened"

@@ -8,7 +8,7 @@ const facts = (packet) => (packet.facts ?? []).map((line) => h("p", { class: "st
 export async function render(ctx) {
   const { unit, packet } = ctx;
   const picture = ctx.drawings.find((drawing) => drawing.id === "unit");
-  const known = [["job", unit.job?.name], ["box", packet?.unit.box], ["unit_code", unit.short && shown(unit.short)], ["crew", unit.crew?.name]];
+  const known = [["unit_code", unit.short && shown(unit.short)], ["crew", unit.crew?.name]];
   const confirm = async () => {
     await ctx.store.noteUnit(unit.id, { seen: true });
     return ctx.instead(`#unit/${unit.id}`);
