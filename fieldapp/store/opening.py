@@ -13,7 +13,7 @@ from sqlalchemy.exc import ArgumentError, OperationalError
 
 from ..settings import Settings
 from . import facts, sqlite
-from .base import WRITES, db, write
+from .base import db, write
 from .sqlite import StoreError
 
 MIGRATIONS = Path(__file__).resolve().parent / "migrations"
@@ -72,6 +72,17 @@ def secret(site: Path) -> bytes:
     return bytes.fromhex(path.read_text("ascii").strip())
 
 
+def close_files() -> None:
+    """Put everything into the one database file and let go of it, so that it can be moved. Needs an app context."""
+    if db.engine.dialect.name == "sqlite":
+        with db.engine.connect() as connection:
+            connection.rollback()
+            raw = connection.connection.driver_connection
+            assert raw is not None
+            raw.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+    db.engine.dispose()
+
+
 def revision() -> tuple[str | None, str | None]:
     """The migration the database is at, and the newest that this version knows. Needs an app context."""
     newest = ScriptDirectory(str(MIGRATIONS)).get_current_head()
@@ -107,4 +118,4 @@ def _file(address: str) -> Path | None:
     return Path(url.database)
 
 
-__all__ = ["WRITES", "StoreError", "attach", "open_store", "revision", "secret"]
+__all__ = ["StoreError", "attach", "close_files", "open_store", "revision", "secret"]

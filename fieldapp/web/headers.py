@@ -3,7 +3,7 @@
 import gzip
 from urllib.parse import urlsplit
 
-from flask import Response, current_app, request
+from flask import Flask, Response, current_app, request
 
 from .doors import declaration
 from .problems import stop, told
@@ -85,15 +85,22 @@ def _check_api_headers() -> None:
         )
 
 
+def always(app: Flask) -> dict[str, str]:
+    """The headers of every answer."""
+    return {
+        "Fieldapp-Api": str(API),
+        "Fieldapp-Shell": app.config["FIELDAPP_SHELL"].version,
+        "X-Content-Type-Options": "nosniff",
+        "Content-Security-Policy": CSP,
+        "Referrer-Policy": "same-origin",
+        "Permissions-Policy": "camera=(self), microphone=(), geolocation=()",
+    }
+
+
 def finish(response: Response) -> Response:
     """After each request: headers, gzip."""
     headers = response.headers
-    headers["Fieldapp-Api"] = str(API)
-    headers["Fieldapp-Shell"] = current_app.config["FIELDAPP_SHELL"].version
-    headers["X-Content-Type-Options"] = "nosniff"
-    headers["Content-Security-Policy"] = CSP
-    headers["Referrer-Policy"] = "same-origin"
-    headers["Permissions-Policy"] = "camera=(self), microphone=(), geolocation=()"
+    headers.update(always(current_app))
     if request.path.startswith("/api/"):
         headers.setdefault("Cache-Control", "no-store")
     elif "Cache-Control" not in headers:
