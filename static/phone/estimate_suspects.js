@@ -9,7 +9,7 @@ export function swaps(value) {
   const size = Math.abs(value);
   const sign = value >= 0 ? 1 : -1;
   const made = [];
-  for (let unit = 1; unit * 10 <= size; unit *= 10) {
+  for (let unit = 1; unit <= size; unit *= 10) {
     const low = Math.trunc(size / unit) % 10;
     const high = Math.trunc(size / (unit * 10)) % 10;
     if (low !== high) made.push(sign * 9 * unit * (high - low));

@@ -113,10 +113,10 @@ def slips(reading: Reading, rule: dict[str, Any]) -> list[Slip]:
 
 
 def swaps(value: float) -> list[float]:
-    """What a value is off by when two neighbouring digits of its whole millimetres were swapped."""
+    """What a value is off by when two neighbouring digits of its whole millimetres were swapped (a first 0 too)."""
     size, sign = abs(value), 1.0 if value >= 0 else -1.0
     made, unit = [], 1.0
-    while unit * 10.0 <= size:
+    while unit <= size:
         low, high = int(size / unit) % 10, int(size / (unit * 10.0)) % 10
         if low != high:
             made.append(sign * 9.0 * unit * (high - low))
