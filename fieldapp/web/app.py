@@ -16,6 +16,7 @@ from .account import account
 from .api_description import description
 from .folding import Folding
 from .health import health
+from .labels import labels
 from .office import office
 from .phone import phone
 from .photos import photos
@@ -67,7 +68,7 @@ def bare_app() -> Flask:
 
 
 def _register(app: Flask) -> None:
-    for blueprint in (phone, account, sync, units_api, photos, health, description, office):
+    for blueprint in (phone, account, sync, units_api, photos, health, description, office, labels):
         app.register_blueprint(blueprint)
     app.extensions["fieldapp_folding"] = Folding(app)
 
