@@ -74,9 +74,7 @@ def unit_list() -> str:
         for unit in mine
         if _fits(unit, wanted)
     ]
-    return render_template(
-        "office/units.html", lines=lines, find=wanted, person=person(), office_pages=pages("Units")
-    )
+    return render_template("office/units.html", lines=lines, find=wanted, person=person(), office_pages=pages("Units"))
 
 
 def _fits(unit: Any, wanted: str) -> bool:

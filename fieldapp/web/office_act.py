@@ -27,18 +27,12 @@ def may(known: Known, who: Person) -> Json:
         for now in state.get("steps", [])
         if now["is"] in ("outside", "open", "shut") and known.steps[now["id"]].get("signed", True)
     ]
-    offered = (
-        offers.offered(known.held, known.packets, known.parts, state, who.id)
-        if known.held and state
-        else None
-    )
+    offered = offers.offered(known.held, known.packets, known.parts, state, who.id) if known.held and state else None
     return {
         "signoff": signoff,
         "own": own,
         "blocked": [known.steps[id]["say"] for id in blocked],
-        "accept": bool(
-            undecided and undecided["is"] == "complete" and not blocked and len(state["signoffs"]) == 1
-        ),
+        "accept": bool(undecided and undecided["is"] == "complete" and not blocked and len(state["signoffs"]) == 1),
         "return": bool(undecided),
         "concessions": _concessions(known, who),
         "confirms": [each for each in (offered or {}).get("confirms", []) if each["second"] == who.id],
@@ -88,9 +82,7 @@ def _record(
     known: Known, kind: str, value: Json, step: str | None = None, replaces: list[str] | None = None
 ) -> str | None:
     packet = (known.state or {}).get("packet")
-    answer = page_entries.record(
-        known.unit.id, kind, value, step=step, replaces=tuple(replaces or ()), packet=packet
-    )
+    answer = page_entries.record(known.unit.id, kind, value, step=step, replaces=tuple(replaces or ()), packet=packet)
     return None if answer["answer"] in ("kept", "had_it") else str(answer["why"]["say"])
 
 
@@ -116,9 +108,7 @@ def _concession(known: Known, form: Form) -> str | None:
         return "No concession is asked for there; for lock-in, disc, air and a missed hold point none is ever granted."
     if not because:
         return NO_REASON
-    return _record(
-        known, "review", {"of": waits["of"], "is": "concession", "because": because}, step=waits["step"]
-    )
+    return _record(known, "review", {"of": waits["of"], "is": "concession", "because": because}, step=waits["step"])
 
 
 def _confirm(known: Known, form: Form) -> str | None:
@@ -132,9 +122,7 @@ def _release(known: Known, form: Form) -> str | None:
     step = form.get("step", "")
     if step not in may(known, person())["releases"] or known.state is None:
         return "That hold point cannot be released by you now: work before it is open, or you did part of it."
-    offered = offers.offered(known.held or {}, known.packets, known.parts, known.state, person().id)["steps"][
-        step
-    ]
+    offered = offers.offered(known.held or {}, known.packets, known.parts, known.state, person().id)["steps"][step]
     covers = sorted(offered["covers"])
     return _record(
         known,

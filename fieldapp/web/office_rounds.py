@@ -39,9 +39,7 @@ def _feeds(known: Known, name: str) -> dict[tuple[str, str], str]:
     }
 
 
-def _readings(
-    known: Known, sheet: Json, name: str, standing: list[Json], rounds: list[str | None]
-) -> list[Json]:
+def _readings(known: Known, sheet: Json, name: str, standing: list[Json], rounds: list[str | None]) -> list[Json]:
     feeds = _feeds(known, name)
     cells: dict[str, dict[str | None, list[str]]] = {}
     for entry in sorted(standing, key=lambda each: str(each["id"])):
@@ -91,8 +89,7 @@ def _made(known: Known, sheet: Json, name: str, standing: list[Json], one: str |
     ]
     return (
         "; ".join(
-            f"{_amount(sheet, entry['value'])}, {when(entry['at'])}, {known.who(entry['person'])}"
-            for entry in moves
+            f"{_amount(sheet, entry['value'])}, {when(entry['at'])}, {known.who(entry['person'])}" for entry in moves
         )
         or "–"
     )

@@ -63,9 +63,7 @@ class Known:
 
     def who(self, person_id: str) -> str:
         """A person's name; of one who is gone, what is known of her."""
-        return self.names.get(
-            person_id, "the site" if person_id.startswith("00000000") else "somebody unknown"
-        )
+        return self.names.get(person_id, "the site" if person_id.startswith("00000000") else "somebody unknown")
 
     def label(self) -> str:
         """`Quay 3 / 04`."""

@@ -106,9 +106,7 @@ def headline(found: list[Line]) -> str:
         return "Nothing waits for you."
     still = len({line.unit for line in found if line.group == "A"})
     first = f"{sentence(things(len(found), 'thing'))} {'waits' if len(found) == 1 else 'wait'} for you."
-    return first + (
-        f" {sentence(things(still, 'crew'))} {'stands' if still == 1 else 'stand'} still." if still else ""
-    )
+    return first + (f" {sentence(things(still, 'crew'))} {'stands' if still == 1 else 'stand'} still." if still else "")
 
 
 def _standing(known: Known, kind: str, step: str | None = None) -> Json | None:
@@ -144,13 +142,13 @@ def _hold(known: Known, step: str) -> tuple[str, str, str, Json | None]:
 def _concession(known: Known, step: str) -> tuple[str, str, str, Json | None]:
     entry = _standing(known, "ask", step) or _standing(known, "signoff")
     now = _now(known, step)
-    off = [_field_say(known, step, name) for name in now.get("outside", [])]
+    off = [field_say(known, step, name) for name in now.get("outside", [])]
     because = entry["value"].get("because", "") if entry else ""
     why = "; ".join(filter(None, [", ".join(off) + " outside" if off else "not to be read", because]))
     return "outside", f"Concession asked: {_title(known, step)}", why, entry
 
 
-def _field_say(known: Known, step: str, name: str) -> str:
+def field_say(known: Known, step: str, name: str) -> str:
     for field in known.steps.get(step, {}).get("fields", []):
         if field["id"] == name:
             return str(field["say"])
@@ -164,15 +162,9 @@ def _field_say(known: Known, step: str, name: str) -> str:
 def _signed(known: Known, _: str) -> tuple[str, str, str, Json | None]:
     entry = _standing(known, "signoff")
     covered = len(entry["value"]["covers"]) if entry else 0
-    loose = [
-        _field_say(known, now["id"], name)
-        for now in (known.state or {})["steps"]
-        for name in now["unsettled"]
-    ]
+    loose = [field_say(known, now["id"], name) for now in (known.state or {})["steps"] for name in now["unsettled"]]
     stated = sum(now["hold"] == "stated" for now in (known.state or {})["steps"])
-    why = (
-        ["too close to call: " + ", ".join(dict.fromkeys(loose))] if loose else ["nothing too close to call"]
-    )
+    why = ["too close to call: " + ", ".join(dict.fromkeys(loose))] if loose else ["nothing too close to call"]
     if stated:
         why.append(f"{things(stated, 'second look', 'second looks')} only stated")
     return "complete", f"Signed, complete, {covered} entries", "; ".join(why), entry
@@ -210,7 +202,7 @@ def after_signing(known: Known) -> list[Json]:
 
 def _pair(known: Known, step: str) -> tuple[str, str, str, Json | None]:
     now = _now(known, step)
-    fields = [_field_say(known, step, name) for name in now.get("pairs", [])]
+    fields = [field_say(known, step, name) for name in now.get("pairs", [])]
     ids = [id for name in now.get("pairs", []) for id in now["values"].get(name, [])]
     newest = max(
         (known.entries[id] for id in ids if id in known.entries),

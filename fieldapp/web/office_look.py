@@ -1,0 +1,58 @@
+"""What the reviewer should look at before anything else."""
+
+from .office_unit import Json, Known
+from .office_waiting import after_signing, field_say
+from .office_words import value
+
+
+def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
+    """What the reviewer should look at before anything else."""
+    found = [
+        {
+            "vial": row["verdict"],
+            "low": row["low"],
+            "say": f"{row['number']} {row['say']}: {row['verdict']}",
+            "tells": f"{row['is']} of ± {row['allowed']} mm",
+        }
+        for row in rows
+        if row["verdict"] in ("outside", "too close to call")
+    ]
+    for now in (known.state or {}).get("steps", []):
+        title = known.steps[now["id"]]["say"]
+        for name in now["outside"]:
+            if not any(row["what"] == name for row in rows):
+                found.append(
+                    {
+                        "vial": "outside",
+                        "say": f"{title}: {field_say(known, now['id'], name)} outside",
+                        "tells": _values(known, now, name),
+                    }
+                )
+        if now["pairs"]:
+            found.append({"two": True, "say": f"{title}: two accounts", "tells": "both stand; neither saw the other"})
+    found += [
+        {
+            "mark": "stated",
+            "say": f"{row['number']} {row['say']}: stated only",
+            "tells": "not confirmed by the second person's own entry",
+        }
+        for row in holds
+        if row["is"] == "stated"
+    ]
+    if late := after_signing(known):
+        found.append(
+            {
+                "mark": "stale",
+                "say": "Changed after signing",
+                "tells": ", ".join(
+                    dict.fromkeys(str(known.steps.get(e["step"], {}).get("say", e["kind"])) for e in late)
+                ),
+            }
+        )
+    return found
+
+
+def _values(known: Known, now: Json, name: str) -> str:
+    field = next((f for f in known.steps[now["id"]]["fields"] if f["id"] == name), None)
+    told = [value(known.entries[id], field) for id in now["values"].get(name, []) if id in known.entries]
+    return "; ".join(told)
