@@ -77,9 +77,7 @@ SUITS = {
     "photo": "photo",
 }
 VALUE_KINDS = frozenset(SUITS.values())
-COVERED = frozenset(
-    {"reading", "tick", "choice", "photo", "note", "move", "round", "release", "retract", "moved"}
-)
+COVERED = frozenset({"reading", "tick", "choice", "photo", "note", "move", "round", "release", "retract", "moved"})
 
 
 def covers_hash(ids: Iterable[str]) -> str:

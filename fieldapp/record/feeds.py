@@ -47,9 +47,7 @@ def _amount(entries: list[Json], banded: bool) -> Any:
 def _word(entry: Json) -> Any:
     """What a tick, choice or note gives to a sheet."""
     value = entry.get("value", {})
-    return {"tick": value.get("ticked"), "choice": value.get("chosen"), "note": value.get("text")}.get(
-        entry["kind"]
-    )
+    return {"tick": value.get("ticked"), "choice": value.get("chosen"), "note": value.get("text")}.get(entry["kind"])
 
 
 def _input(each: Field, limits: Json, banded: bool) -> tuple[Any, list[Json], list[Json]]:

@@ -60,9 +60,7 @@ def gather(held: Json | None, entries: Iterable[Json]) -> Json:
     Raises ValueError when `held` is of another version of the fold: fold the unit's entries anew then.
     """
     if held is not None and held.get("fold") != FOLD:
-        raise ValueError(
-            f"held by fold {held.get('fold')!r}; this is fold {FOLD}: gather the unit's entries anew"
-        )
+        raise ValueError(f"held by fold {held.get('fold')!r}; this is fold {FOLD}: gather the unit's entries anew")
     together: dict[str, Any] = dict(held["entries"]) if held else {}
     for entry in entries:
         new = _condensed(entry)

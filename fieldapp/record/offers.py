@@ -27,15 +27,11 @@ def _seconds(index: Index, packet: Json, step: str, person: str | None) -> list[
     enters it where she made one of the step's standing entries."""
     own = any(entry["person"] == person for entry in index.on_step(step))
     return [
-        each["id"]
-        for each in packet.get("people", [])
-        if each.get("release") and not (own and each["id"] == person)
+        each["id"] for each in packet.get("people", []) if each.get("release") and not (own and each["id"] == person)
     ]
 
 
-def _step(
-    index: Index, packet: Json, step: Json, is_of: dict[str, str], now: Json, person: str | None
-) -> Json:
+def _step(index: Index, packet: Json, step: Json, is_of: dict[str, str], now: Json, person: str | None) -> Json:
     name = step["id"]
     concession = bool(step.get("concession", False))
     needs = [need for need in step.get("needs", []) if is_of.get(need, "done") not in DONE]

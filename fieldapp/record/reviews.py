@@ -18,9 +18,7 @@ def _covered_here(index: Index, covers: list[str], step: str) -> set[str]:
     """Of what a sign-off covers that which lies on the step, releases aside."""
     known = (index.counted[key] for key in covers if key in index.counted)
     return {
-        entry["id"]
-        for entry in known
-        if entry.get("step") == step and is_covered(entry) and entry["kind"] != "release"
+        entry["id"] for entry in known if entry.get("step") == step and is_covered(entry) and entry["kind"] != "release"
     }
 
 

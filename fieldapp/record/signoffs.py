@@ -45,9 +45,7 @@ def signoffs(unit: Index, plan: Plan, packets: Mapping[str, Json], steps: list[J
     now = covered(unit, plan.packet)
     standing = unit.of_kind("signoff")
     aside = {step["id"] for step in plan.packet.get("steps", []) if not step.get("signed", True)}
-    fit = len(standing) == 1 and all(
-        step["is"] in ("done", "passed") for step in steps if step["id"] not in aside
-    )
+    fit = len(standing) == 1 and all(step["is"] in ("done", "passed") for step in steps if step["id"] not in aside)
     made = []
     for entry in standing:
         missing = len([key for key in set(entry["value"]["covers"]) if key not in unit.counted])

@@ -38,15 +38,11 @@ def _step(unit: View, step: Json, fields: list[Field], verdicts: Verdicts) -> Js
     made: Json = {
         "id": step["id"],
         "hold": hold,
-        "missing": sorted(
-            each.field["id"] for each in fields if each.field.get("required") and not each.values
-        ),
+        "missing": sorted(each.field["id"] for each in fields if each.field.get("required") and not each.values),
         "pairs": sorted(each.field["id"] for each in fields if each.pair),
         "outside": sorted({name for name, word in words if word == OUTSIDE}),
         "unsettled": sorted({name for name, word in words if word == TOO_CLOSE}),
-        "values": {
-            each.field["id"]: [entry["id"] for entry in each.values] for each in fields if each.values
-        },
+        "values": {each.field["id"]: [entry["id"] for entry in each.values] for each in fields if each.values},
     }
     settled = all(word not in (None, NOT_KNOWN) for _, word in judged)
     return {**made, "is": _is(step, made, settled, concession_holds(unit.index, step))}
@@ -55,8 +51,6 @@ def _step(unit: View, step: Json, fields: list[Field], verdicts: Verdicts) -> Js
 def steps(unit: View, verdicts: Verdicts) -> list[Json]:
     """The state of every step, in the packet's order."""
     return [
-        _step(
-            unit, step, [unit.fields[step["id"], known["id"]] for known in step.get("fields", [])], verdicts
-        )
+        _step(unit, step, [unit.fields[step["id"], known["id"]] for known in step.get("fields", [])], verdicts)
         for step in unit.steps
     ]
