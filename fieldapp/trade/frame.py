@@ -15,6 +15,7 @@ square, alignment, twist and plumb (State of Delaware specification 08 11 13, 3.
 from typing import Any
 
 from fieldapp.trade import frame_doubts, frame_moves, frame_rows
+from fieldapp.trade.estimate import answer
 
 TOLERANCE = {"square": 1.6, "plumb": 1.6, "twist": 1.6, "align": 1.6, "lean": 3.2}
 TOOLS = {"tape": 0.25, "level": 0.29}
@@ -85,3 +86,12 @@ def sheet(
             "u": [0.01, 100],
         },
     }
+
+
+def frame(given: dict[str, Any]) -> dict[str, Any]:
+    """The calculator: is the frame true, and what to do. `given` is what `frame_input.read` took from an input.
+
+    Lengths in mm; the answer is the contract's: judged, corrections, after, expect, suspects, built, next, leave_alone.
+    """
+    made = sheet(**given["frame"], tolerance=given.get("tolerance"), tools=given.get("tools"))
+    return answer(made, given)

@@ -32,9 +32,7 @@ def suspects() -> dict[str, Any]:
         {"cause": cause, "how": "amount", "off": [off], "weight": weight, "likely": likely, "of": list(KINDS)}
         for cause, off, weight, likely in amounts
     ]
-    causes.append(
-        {"cause": "digits_swapped", "how": "digits", "weight": 1.0, "likely": DIGITS, "of": list(KINDS)}
-    )
+    causes.append({"cause": "digits_swapped", "how": "digits", "weight": 1.0, "likely": DIGITS, "of": list(KINDS)})
     causes.append(
         {
             "cause": "wrong_sign",
@@ -97,7 +95,7 @@ def following() -> dict[str, Any]:
         "can_read": [kind for kind in KINDS if kind in (*TAPES, *LEVELS, "string_gap")],
         "turned": list(LEVELS),
         "settle": 1.0,
-        "narrow": 0.25,
+        "narrow": 0.15,
         "least": 0.01,
         "why": "it decides ",
         "join": " and ",

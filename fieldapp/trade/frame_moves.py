@@ -26,8 +26,12 @@ ROOMS = {
 }
 MEANS = {"left_mid": ["left_bottom", "left_top"], "right_mid": ["right_bottom", "right_top"]}
 NONE_UNLESS_GIVEN = ["strip_left", "strip_right"]
+DOES = (
+    *("raise_bl", "raise_br", "lower_bl", "lower_br", "push_head_right", "push_head_left", "head_out", "head_in"),
+    *("twist_left_out", "twist_left_in", "twist_right_out", "twist_right_in", "spread_mid", "close_mid"),
+)
 TOP = ["tl", "tr"]
-WORTH = {"each": 0.1, "price": 0.02, "least": 0.02, "unfix": 0.02}
+WORTH = {"each": 0.1, "price": 0.03, "least": 0.04, "unfix": 0.02}
 
 SAY = {
     "unfix": "First take out the fixing at the {corners|text} and look at the hole. ",

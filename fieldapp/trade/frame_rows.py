@@ -60,6 +60,15 @@ SAY_KIND = {
 }
 
 
+def range_of(kind: str) -> tuple[float, float]:
+    """Least and greatest value of a reading of this kind, mm."""
+    if kind in TAPES:
+        return TAPE_RANGE
+    if kind in LANDS:
+        return LAND_RANGE
+    return GAP_RANGE if kind in GAPS else OFFSET_RANGE
+
+
 def add(*rows: Row, times: float = 1.0) -> Row:
     """Sum of rows, times a factor; terms that cancel are dropped."""
     total: Row = {}
@@ -110,9 +119,7 @@ def unknowns() -> list[dict[str, Any]]:
         ("t", 0, 0.7),
         ("q", 0, 0.7),
     ]
-    made: list[dict[str, Any]] = [
-        {"name": name, "mean": float(mean), "sd": float(sd)} for name, mean, sd in table
-    ]
+    made: list[dict[str, Any]] = [{"name": name, "mean": float(mean), "sd": float(sd)} for name, mean, sd in table]
     for item in made:
         if item["name"] == "tape":
             item["tool"] = "tape"
@@ -179,9 +186,7 @@ def _others(
     """Kind → (row, default u, range) of string gap, lands and gaps."""
     head = judged_rows(width, height, hinge)["square_head"]
     sign = 1.0 if hinge == "left" else -1.0
-    rows: dict[str, tuple[Row, float, tuple[float, float]]] = {
-        "string_gap": ({"twist": 0.5}, 0.4, OFFSET_RANGE)
-    }
+    rows: dict[str, tuple[Row, float, tuple[float, float]]] = {"string_gap": ({"twist": 0.5}, 0.4, OFFSET_RANGE)}
     rows |= {
         kind: (row, 1.0, LAND_RANGE)
         for kind, row in zip(
