@@ -117,7 +117,8 @@ def keep(
 def _last_seqs(session: Session, unit_ids: set[str]) -> dict[str, int]:
     found: dict[str, int] = {}
     for some in _chunks(sorted(unit_ids)):
-        found.update(session.execute(select(Unit.id, Unit.last_seq).where(Unit.id.in_(some))).tuples().all())
+        rows = session.execute(select(Unit.id, Unit.last_seq).where(Unit.id.in_(some)))
+        found.update((id, seq) for id, seq in rows)
     return found
 
 

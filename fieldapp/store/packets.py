@@ -122,4 +122,4 @@ def parsed(session: Session, hashes: list[str]) -> dict[str, Any]:
 def documents(session: Session, hashes: list[str]) -> dict[str, bytes]:
     """The bytes of these documents, those that are here."""
     query = select(Document.hash, Document.body).where(Document.hash.in_(hashes))
-    return dict(session.execute(query).tuples().all()) if hashes else {}
+    return {hash: content for hash, content in session.execute(query)} if hashes else {}

@@ -29,8 +29,11 @@ class Checked(fields.Field[Any]):
     def __init__(self, fits: Fits, right: str, schema: dict[str, Any], required: bool = True) -> None:
         super().__init__(
             required=required,
-            allow_none=True,
-            error_messages={"required": f"is missing; {right} would be right"},
+            allow_none=fits(None),
+            error_messages={
+                "required": f"is missing; {right} would be right",
+                "null": f"null: {right} would be right",
+            },
         )
         self.fits, self.right, self.json_schema = fits, right, schema
 

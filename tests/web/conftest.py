@@ -1,0 +1,16 @@
+"""Fixtures of the web room's tests."""
+
+import pytest
+import yard as yards
+
+
+@pytest.fixture
+def yard(tmp_path):
+    """A site of its own for a test that changes what others look at."""
+    return yards.make(tmp_path / "site")
+
+
+@pytest.fixture(scope="module")
+def shared(tmp_path_factory):
+    """A site that the tests of a module share: they add entries and change nothing else."""
+    return yards.make(tmp_path_factory.mktemp("shared") / "site")
