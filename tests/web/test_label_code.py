@@ -89,7 +89,7 @@ def test_h_while_modules_are_wide_then_q_then_a_sentence():
             symbol("A" * letters)
 
 
-def test_h_code_is_read_with_a_fifth_of_its_middle_worn_away():
+def test_a_code_is_read_with_a_ninth_of_it_worn_away():
     """Level H restores about 30 % of the codewords (ISO/IEC 18004); a patch in the middle touches no finder pattern."""
     dark = rows_of(symbol(LABEL).svg)
     middle = range(4 + 10, 4 + 21)
