@@ -31,7 +31,7 @@ def parse(raw: bytes) -> dict[str, Any]:
         text = raw.decode("utf-8")
     except UnicodeDecodeError as fault:
         raise LineError(f"byte {fault.start} is not UTF-8; {RIGHT}") from None
-    if _depth(text) > MOST_DEPTH:
+    if _too_deep(text):
         raise LineError(f"deeper than {MOST_DEPTH}: {shown(text.strip())} given; {RIGHT}, at most that deep")
     return _object(text)
 
@@ -40,7 +40,7 @@ def _object(text: str) -> dict[str, Any]:
     try:
         found = json.loads(text, object_pairs_hook=_pairs, parse_constant=_constant, parse_int=_whole)
     except json.JSONDecodeError as fault:
-        where = f"{fault.msg[:1].lower()}{fault.msg[1:]} at character {fault.pos + 1}"
+        where = f"{fault.msg[:1].lower()}{fault.msg[1:].removesuffix(' at')} at character {fault.pos + 1}"
         raise LineError(f"{shown(text.strip())} is not JSON ({where}); {RIGHT}") from None
     if not isinstance(found, dict):
         raise LineError(f"{shown(text.strip())} is no object; {RIGHT}")
@@ -49,16 +49,17 @@ def _object(text: str) -> dict[str, Any]:
     return found
 
 
-def _depth(text: str) -> int:
-    """How deep brackets are nested, texts left out."""
-    depth = deepest = 0
+def _too_deep(text: str) -> bool:
+    """Whether brackets are nested deeper than is taken, those inside texts left out."""
+    depth = 0
     for found in _BRACKETS.finditer(text):
         if found[0] in "[{":
             depth += 1
-            deepest = max(deepest, depth)
+            if depth > MOST_DEPTH:
+                return True
         elif found[0] in "]}":
             depth -= 1
-    return deepest
+    return False
 
 
 def _pairs(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
