@@ -12,12 +12,32 @@ import numpy as np
 TAPES = ("diagonal_bl_tr", "diagonal_tl_br", "width_sill", "width_head", "width_mid", "height_left", "height_right")
 LEVELS = ("plumb_left", "plumb_right", "lean_left", "lean_right", "level_sill", "level_head")
 USUAL = (*TAPES, *LEVELS, "string_gap")
-OWN = {**dict.fromkeys(TAPES, 0.5), "diagonal_bl_tr": 0.6, "diagonal_tl_br": 0.6, **dict.fromkeys(LEVELS, 0.4), "string_gap": 0.4}
+OWN = {
+    **dict.fromkeys(TAPES, 0.5),
+    "diagonal_bl_tr": 0.6,
+    "diagonal_tl_br": 0.6,
+    **dict.fromkeys(LEVELS, 0.4),
+    "string_gap": 0.4,
+}
 TURNED = 0.3
-CORRECTIONS = {"raise_bl": ("turn", 1), "raise_br": ("turn", -1), "lower_bl": ("turn", -1), "lower_br": ("turn", 1),
-               "push_head_right": ("rack", 1), "push_head_left": ("rack", -1), "head_out": ("lean", 1), "head_in": ("lean", -1),
-               "spread_mid": ("bow", 1), "close_mid": ("bow", -1)}
-TWISTS = {"twist_left_out": (0.5, -1), "twist_left_in": (-0.5, 1), "twist_right_out": (0.5, 1), "twist_right_in": (-0.5, -1)}
+CORRECTIONS = {
+    "raise_bl": ("turn", 1),
+    "raise_br": ("turn", -1),
+    "lower_bl": ("turn", -1),
+    "lower_br": ("turn", 1),
+    "push_head_right": ("rack", 1),
+    "push_head_left": ("rack", -1),
+    "head_out": ("lean", 1),
+    "head_in": ("lean", -1),
+    "spread_mid": ("bow", 1),
+    "close_mid": ("bow", -1),
+}
+TWISTS = {
+    "twist_left_out": (0.5, -1),
+    "twist_left_in": (-0.5, 1),
+    "twist_right_out": (0.5, 1),
+    "twist_right_in": (-0.5, -1),
+}
 
 
 @dataclass
@@ -42,7 +62,12 @@ class Frame:
         x = left * (f["turn"] + f["rack"] + (f["ws"] - f["wh"]) / 2) / h
         y_left, y_right = left * (f["lean"] - f["twist"] / 2) / h, right * (f["lean"] + f["twist"] / 2) / h
         tl = (x, y_left, sqrt(left * left - x * x - y_left * y_left))
-        return (0.0, 0.0, 0.0), br, tl, _meet(br, sqrt(right**2 - y_right**2), tl, sqrt(head**2 - (y_right - y_left) ** 2), y_right)
+        return (
+            (0.0, 0.0, 0.0),
+            br,
+            tl,
+            _meet(br, sqrt(right**2 - y_right**2), tl, sqrt(head**2 - (y_right - y_left) ** 2), y_right),
+        )
 
     def truth(self):
         """Judged quantities as they really are, mm."""
@@ -51,16 +76,27 @@ class Frame:
         hinge, foot, far, far_foot, sign = (tl, bl, tr, br, 1) if self.hinge == "left" else (tr, br, tl, bl, -1)
         left, right = _less(tl, bl), _less(tr, br)
         lean_left, lean_right = h * left[1] / _size(left), h * right[1] / _size(right)
-        return {"square_head": sign * w * (_angle(_less(far, hinge), _less(foot, hinge)) - pi / 2),
-                "square_sill": -sign * w * (_angle(_less(far_foot, foot), _less(hinge, foot)) - pi / 2),
-                "plumb_left": h * left[0] / _size(left), "plumb_right": h * right[0] / _size(right),
-                "twist": lean_right - lean_left, "lean": (lean_left + lean_right) / 2, "align_mid": self.fault["bow"]}
+        return {
+            "square_head": sign * w * (_angle(_less(far, hinge), _less(foot, hinge)) - pi / 2),
+            "square_sill": -sign * w * (_angle(_less(far_foot, foot), _less(hinge, foot)) - pi / 2),
+            "plumb_left": h * left[0] / _size(left),
+            "plumb_right": h * right[0] / _size(right),
+            "twist": lean_right - lean_left,
+            "lean": (lean_left + lean_right) / 2,
+            "align_mid": self.fault["bow"],
+        }
 
     def exact(self, kind, over=None):
         """What a perfect tool would read, mm."""
         bl, br, tl, tr = self.corners()
-        lines = {"diagonal_bl_tr": (bl, tr), "diagonal_tl_br": (tl, br), "width_sill": (bl, br), "width_head": (tl, tr),
-                 "height_left": (bl, tl), "height_right": (br, tr)}
+        lines = {
+            "diagonal_bl_tr": (bl, tr),
+            "diagonal_tl_br": (tl, br),
+            "width_sill": (bl, br),
+            "width_head": (tl, tr),
+            "height_left": (bl, tl),
+            "height_right": (br, tr),
+        }
         if kind in lines:
             return _size(_less(lines[kind][1], lines[kind][0]))
         if kind == "width_mid":
@@ -90,7 +126,11 @@ class Frame:
         """A round of readings: each once, or each twice with the level turned end for end."""
         exact = {kind: self.exact(kind) for kind in kinds}
         times = 2 if twice else 1
-        return [self.read(kind, reversed_=twice and kind in LEVELS, exact=exact[kind]) for kind in kinds for _ in range(times)]
+        return [
+            self.read(kind, reversed_=twice and kind in LEVELS, exact=exact[kind])
+            for kind in kinds
+            for _ in range(times)
+        ]
 
     def do(self, moves):
         """Corrections made by a hand that misses by 0.15 of the move and 0.3 mm."""
@@ -109,7 +149,9 @@ def frame(rng, faults=4.0, built=0.5, bow=1.0, tape=0.25, level=0.29, **size):
     """A frame set out of true: turn, rack, lean, twist of sd `faults`, lengths of sd `built`, mm."""
     fault = {name: rng.normal(0, faults) for name in ("turn", "rack", "lean", "twist")}
     fault |= {name: rng.normal(0, built) for name in ("ws", "wh", "hl", "hr")} | {"bow": rng.normal(0, bow)}
-    return Frame(rng, fault=fault, tape=rng.normal(0, tape), zero={kind: rng.normal(0, level) for kind in LEVELS}, **size)
+    return Frame(
+        rng, fault=fault, tape=rng.normal(0, tape), zero={kind: rng.normal(0, level) for kind in LEVELS}, **size
+    )
 
 
 def true(truth, tolerance=1.6):

@@ -18,6 +18,20 @@ export function judge(sheet, given) {
   return Object.fromEntries(judged(table, state).map(item => [item.what, said(item)]));
 }
 
+/** The answer's figures as they are, unrounded, mm: {judged, after: [[estimate, u, chance]], suspects, moves}. */
+export function figures(sheet, given) {
+  const table = make(sheet, given);
+  const aside = suspects(table);
+  const state = now(table, new Set(aside.map(one => one.reading)));
+  const {made, then} = corrections(table, state, given);
+  return {
+    judged: judged(table, state).map(item => [item.estimate, item.u, item.chance]),
+    after: judged(table, then).map(item => [item.estimate, item.u, item.chance]),
+    suspects: aside.map(one => [one.reading.round, one.reading.position, one.off_by]),
+    moves: made.map(one => [one.do, one.by]),
+  };
+}
+
 /** The whole answer: lengths to 0.01 mm, chances to 0.0001 (a correction's `by` as it is). */
 export function answer(sheet, given) {
   const table = make(sheet, given);

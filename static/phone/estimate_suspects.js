@@ -48,9 +48,11 @@ function swapped(others, at, rule) {
 
 // The best explained of the readings that lie too far off; null when there is none.
 function worst(others, rule) {
+  const left = others.readings.length - others.aside.size;
+  const limit = rule.from + rule.more * Math.max(0, Math.log(Math.max(1, left) / rule.of));
   let best = null;
   for (let at = 0; at < others.readings.length; at += 1) {
-    if (others.aside.has(at) || !(others.deviation(at) > rule.from)) continue;
+    if (others.aside.has(at) || !(others.deviation(at) > limit)) continue;
     for (const found of [...single(others, at, rule), ...swapped(others, at, rule)]) {
       if (best === null || found.score > best.score + CLEAR) best = found;
     }

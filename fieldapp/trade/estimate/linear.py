@@ -27,6 +27,23 @@ def judge(sheet: Json, given: Json) -> dict[str, str | None]:
     return {item.what: said(item) for item in judged(table, state)}
 
 
+def figures(sheet: Json, given: Json) -> Json:
+    """The answer's figures as they are, unrounded, mm: for drawings, and to compare the twins by.
+
+    `judged` and `after` [[estimate, u, chance]], `suspects` [[round, reading, off_by]], `moves` [[do, by]].
+    """
+    table = make(sheet, given)
+    aside = suspects(table)
+    state = now(table, frozenset(one.reading for one in aside))
+    made, then = corrections(table, state, given)
+    return {
+        "judged": [[item.estimate, item.u, item.chance] for item in judged(table, state)],
+        "after": [[item.estimate, item.u, item.chance] for item in judged(table, then)],
+        "suspects": [[one.reading.round, one.reading.position, one.off_by] for one in aside],
+        "moves": [[one.do, one.by] for one in made],
+    }
+
+
 def answer(sheet: Json, given: Json) -> Json:
     """The whole answer: lengths to 0.01 mm, chances to 0.0001 (a correction's `by` as it is)."""
     table = make(sheet, given)
