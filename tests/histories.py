@@ -62,9 +62,13 @@ class History:
         return step, self.rng.choice(step["fields"])
 
     def replaced(self, step, field):
-        same = [e["id"] for e in self.entries if (e["step"], e["field"]) == (step, field) and e["kind"] != "round"]
+        """What a new entry on the field replaces: all that stands there, or only some of what ever did."""
+        same = [e for e in self.entries if (e["step"], e["field"]) == (step, field) and e["kind"] != "round"]
+        gone = {key for e in same for key in e["replaces"]}
         chance = self.rng.random()
-        return same if self.calm or chance < 0.4 else self.some(same) if chance < 0.5 else []
+        if self.calm or chance < 0.4:
+            return [e["id"] for e in same if e["id"] not in gone][-50:]
+        return self.some([e["id"] for e in same]) if chance < 0.5 else []
 
     def read(self, step=None, field=None):
         if step is None:
