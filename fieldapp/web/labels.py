@@ -40,9 +40,9 @@ def _label(unit: Unit) -> Label:
     return Label(
         svg=made.svg,
         short=codes.shown(unit.short),
-        unit=_cut(f"Unit {unit.number}", 28),
-        job=_cut(unit.job.name, 40),
-        place=_cut(unit.job.place, 44),
+        unit=_cut(f"Unit {unit.number}", 24),
+        job=_cut(unit.job.name, 36),
+        place=_cut(unit.job.place, 40),
         box=_cut(unit.box or "", 22),
     )
 
@@ -58,6 +58,12 @@ def _mine() -> list[Unit]:
     return sorted(found, key=lambda unit: (unit.job.name, unit.number, unit.id))
 
 
+def _letters(place: int) -> str:
+    """A group's letter: A to Z, then AA."""
+    more, last = divmod(place, 26)
+    return (_letters(more - 1) if more else "") + chr(ord("A") + last)
+
+
 @door(labels, "/office/labels", who=SUPERVISOR)
 def choose() -> str:
     return _choice()
@@ -69,7 +75,7 @@ def _choice(fault: str = "") -> str:
         groups.setdefault(unit.job_id, []).append(unit)
     return render_template(
         "labels/choose.html",
-        groups=list(groups.values()),
+        groups=[(_letters(place), found) for place, found in enumerate(groups.values())],
         fault=fault,
         ticked=set(request.args.getlist("unit")),
         most=MOST,
@@ -129,7 +135,6 @@ def _around() -> dict[str, Any]:
         "paper": request.args.get("paper") if request.args.get("paper") in PAPERS else "a4",
         "papers": PAPERS,
         "origin": origin,
-        "host": origin.split("://", 1)[1],
         "here_only": label_code.leads_here_only(origin),
         "secure": settings().https,
     }
