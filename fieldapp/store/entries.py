@@ -6,6 +6,7 @@ Within a unit `seq` is commit order: `lock` the units of a call first, in order 
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import bindparam, func, insert, select, update
@@ -54,12 +55,12 @@ def lock(session: Session, unit_ids: Iterable[str]) -> dict[str, Unit]:
     return found
 
 
-def bodies(session: Session, ids: Iterable[str]) -> dict[str, tuple[str, str]]:
-    """{id: (person, canonical body)} of those of these entries that are on disk."""
-    found: dict[str, tuple[str, str]] = {}
+def bodies(session: Session, ids: Iterable[str]) -> dict[str, str]:
+    """{id: canonical body} of those of these entries that are on disk."""
+    found: dict[str, str] = {}
     for some in _chunks(list(ids)):
-        query = select(Entry.id, Entry.person_id, Entry.body).where(Entry.id.in_(some))
-        found.update((id, (person, body)) for id, person, body in session.execute(query))
+        query = select(Entry.id, Entry.body).where(Entry.id.in_(some))
+        found.update((id, body) for id, body in session.execute(query))
     return found
 
 
@@ -93,25 +94,32 @@ def keep(
         return
     moment = now_ms() if received is None else received
     last = _last_seqs(session, {entry["unit"] for entry in entries})
-    rows: list[dict[str, Any]] = []
+    rows: list[tuple[Any, ...]] = []
     for entry in entries:
         unit, id = entry["unit"], entry["id"]
-        last[unit] += 1
-        rows.append(
-            {
-                "unit_id": unit,
-                "seq": last[unit],
-                "id": id,
-                "kind": entry["kind"],
-                "person_id": entry["person"],
-                "standing": "quarantined" if id in quarantined else standing,
-                "received": moment,
-                "body": texts[id] if texts else canonical(entry),
-            }
-        )
-    session.execute(insert(Entry.__table__), rows)  # type: ignore[arg-type]
+        last[unit] = seq = last[unit] + 1
+        stands = "quarantined" if id in quarantined else standing
+        text = texts[id] if texts else canonical(entry)
+        rows.append((unit, seq, id, entry["kind"], entry["person"], stands, moment, text))
+    _insert(session, rows)
     _raise_seqs(session, last)
     _name_photos(session, entries)
+
+
+_COLUMNS = ("unit_id", "seq", "id", "kind", "person_id", "standing", "received", "body")
+
+
+def _insert(session: Session, rows: list[tuple[Any, ...]]) -> None:
+    """One statement for all rows, compiled for the database at hand; its values go to the driver as they are."""
+    connection = session.connection()
+    table = Entry.__table__
+    compiled = insert(table).compile(dialect=connection.dialect, column_keys=list(_COLUMNS))  # type: ignore[arg-type]
+    if compiled.positional:
+        order = [_COLUMNS.index(name) for name in compiled.positiontup or ()]
+        pick = itemgetter(*order)
+        connection.exec_driver_sql(str(compiled), [pick(row) for row in rows])
+    else:
+        connection.exec_driver_sql(str(compiled), [dict(zip(_COLUMNS, row, strict=True)) for row in rows])
 
 
 def _last_seqs(session: Session, unit_ids: set[str]) -> dict[str, int]:

@@ -69,9 +69,7 @@ def parse(raw: bytes) -> dict[str, Any]:
     """A JSON object from bytes. Raises BadJson: not UTF-8, not JSON, not an object, NaN or Infinity, a key twice,
     deeper than 20."""
     try:
-        found = json.loads(
-            raw.decode("utf-8"), object_pairs_hook=_object, parse_constant=_constant, parse_int=_whole
-        )
+        found = _loaded(raw.decode("utf-8"))
     except UnicodeDecodeError:
         raise BadJson("is not UTF-8") from None
     except RecursionError:
@@ -83,6 +81,15 @@ def parse(raw: bytes) -> dict[str, Any]:
     if _deeper(found, DEPTH):
         raise BadJson(f"is deeper than {DEPTH}")
     return found
+
+
+def _loaded(text: str) -> Any:
+    try:
+        return json.loads(text, object_pairs_hook=_object, parse_constant=_constant)
+    except (json.JSONDecodeError, BadJson):
+        raise
+    except ValueError:  # more digits than Python reads: looked at again, more slowly
+        return json.loads(text, object_pairs_hook=_object, parse_constant=_constant, parse_int=_whole)
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:

@@ -7,6 +7,7 @@ import math
 import re
 from collections.abc import Callable
 from datetime import datetime
+from functools import lru_cache
 from typing import Any
 
 from marshmallow import ValidationError, fields
@@ -92,9 +93,19 @@ def is_uuid(value: Any) -> bool:
     return type(value) is str and _uuid(value) is not None
 
 
+@lru_cache(2048)
+def _seen_before(value: str) -> bool:
+    return _uuid(value) is not None or _hash(value) is not None
+
+
+def is_usual_uuid(value: Any) -> bool:
+    """The same, for ids that come again and again in a call: unit, person, device."""
+    return type(value) is str and len(value) == 36 and _seen_before(value)
+
+
 def is_hash(value: Any) -> bool:
     """A SHA-256 in lower-case hex."""
-    return type(value) is str and _hash(value) is not None
+    return type(value) is str and len(value) == 64 and _seen_before(value)
 
 
 def is_whole(value: Any) -> bool:
@@ -143,6 +154,10 @@ def uuid(null: bool = False) -> Checked:
         if null
         else Checked(is_uuid, right, schema)
     )
+
+
+def usual_uuid() -> Checked:
+    return Checked(is_usual_uuid, "a UUID in lower case", _UUID_SCHEMA)
 
 
 def uuids(most: int) -> Each:

@@ -36,23 +36,28 @@ ENTERS = {"installer": _CREW, "supervisor": _CREW | {"review"}, "administrator":
 _OF = {"accepted": ("signoff",), "returned": ("signoff",), "concession": ("ask", "signoff")}
 
 
-def may_enter(roles: frozenset[str], kind: str) -> bool:
-    """Whether somebody of these roles enters entries of this kind."""
-    return any(kind in ENTERS.get(role, ()) for role in roles)
+def enters(roles: frozenset[str]) -> frozenset[str]:
+    """The kinds that somebody of these roles enters."""
+    return frozenset[str]().union(*(ENTERS.get(role, frozenset()) for role in roles))
 
 
 @dataclass
 class Bench:
-    """What a rule may look at: the transaction, the entry's unit, what this call has kept so far."""
+    """What a rule may look at: the transaction, the units that the sender sees, what this call has kept so far."""
 
     session: Session
     units: dict[str, Unit]
-    kept: dict[str, Known] = field(default_factory=dict)
+    kept: dict[str, Entry] = field(default_factory=dict)
+    quarantined: set[str] = field(default_factory=set)
 
     def known(self, ids: list[str]) -> dict[str, Known]:
         """Those of these entries that are here, this call's among them."""
-        here = {id: self.kept[id] for id in ids if id in self.kept}
+        here = {id: self._made(self.kept[id]) for id in ids if id in self.kept}
         return {**entries.known(self.session, [id for id in ids if id not in here]), **here}
+
+    def _made(self, entry: Entry) -> Known:
+        standing = "quarantined" if entry["id"] in self.quarantined else "kept"
+        return Known(entry["id"], entry["unit"], entry["kind"], entry["person"], standing)
 
 
 def check(bench: Bench, entry: Entry, index: int) -> Why | None:

@@ -105,7 +105,7 @@ ENTRY = Strict.from_dict(
     {
         "id": f.uuid(),
         "v": f.whole(V, V),
-        "unit": f.uuid(),
+        "unit": f.usual_uuid(),
         "step": f.text(*_NAME, null=True),
         "field": f.text(*_NAME, null=True),
         "round": f.uuid(null=True),
@@ -114,8 +114,8 @@ ENTRY = Strict.from_dict(
         "replaces": f.uuids(50),
         "packet": f.hash256(null=True),
         "sheet": f.hash256(null=True),
-        "person": f.uuid(),
-        "device": f.uuid(),
+        "person": f.usual_uuid(),
+        "device": f.usual_uuid(),
         "count": f.whole(0),
         "at": f.Checked(
             f.is_time,

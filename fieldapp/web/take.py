@@ -7,7 +7,7 @@ from typing import Any
 from ..store import entries as store
 from ..store import units
 from ..store.base import write
-from ..store.models import Person, Unit
+from ..store.models import Person
 from . import entry_rules, entry_schemas
 from .entry_fields import TEXT_LIMIT, is_uuid
 from .problems import told
@@ -16,7 +16,7 @@ from .refusals import Why, bad_shape
 ENTRY_LIMIT = 64 << 10
 
 
-@dataclass
+@dataclass(slots=True)
 class Taken:
     """One entry of a call on its way: `text` is its canonical body, `why` stands once it is refused."""
 
@@ -37,6 +37,21 @@ class Taken:
         return {**body, "why": self.why.wire()} if self.why else body
 
 
+@dataclass(slots=True)
+class Sender:
+    """Who sends, looked up once a call."""
+
+    id: str
+    name: str
+    enters: frozenset[str]
+    roles: str
+
+    @classmethod
+    def of(cls, person: Person) -> "Sender":
+        roles = person.role_set
+        return cls(person.id, person.name, entry_rules.enters(roles), ", ".join(sorted(roles)) or "you")
+
+
 def take(
     person: Person, raw: Sequence[Any], quarantine: bool, revoked: frozenset[str] = frozenset()
 ) -> list[Taken]:
@@ -44,40 +59,41 @@ def take(
 
     quarantine: all of them; revoked: devices whose entries are quarantined. Needs an app context.
     """
-    rows = [_looked_at(person, index, entry) for index, entry in enumerate(raw)]
+    sender = Sender.of(person)
+    rows = [_looked_at(sender, index, entry) for index, entry in enumerate(raw)]
     hopeful = [row for row in rows if row.text]
     if hopeful:
         _keep(person, hopeful, quarantine, revoked)
     return rows
 
 
-def _looked_at(person: Person, index: int, entry: Any) -> Taken:
+def _looked_at(sender: Sender, index: int, entry: Any) -> Taken:
     """All that can be said without the disk. `text` stays empty where there is no hope."""
     row = Taken(index, entry)
     if type(entry) is not dict or not entry_schemas.entry_fits(entry):
         row.why = _unfit(entry, index)
-        return row
-    if entry["person"] != person.id:
-        row.why = Why(
-            "other_person",
-            f"made by {entry['person']}, and {person.name} is signed in; sign in as whoever made it",
-        )
-        return row
-    if not entry_rules.may_enter(person.role_set, entry["kind"]):
-        row.why = Why(
-            "not_allowed", f"a {entry['kind']} is not for: {', '.join(sorted(person.role_set)) or 'you'}"
-        )
+    elif entry["person"] != sender.id:
+        say = f"made by {entry['person']}, and {sender.name} is signed in; sign in as whoever made it"
+        row.why = Why("other_person", say)
+    elif entry["kind"] not in sender.enters:
+        row.why = Why("not_allowed", f"a {entry['kind']} is not for: {sender.roles}")
+        row.text = _text(entry) or ""  # it may be on disk from when it was
     elif not entry_schemas.value_fits(entry):
         row.why = _unfit(entry, index)
-        return row
-    try:
+    else:
         row.text = store.canonical(entry)
-    except (ValueError, UnicodeEncodeError):
-        row.why = bad_shape({"value": ["holds what JSON has no word for"]}, index)
-        return row
-    if len(row.text) > ENTRY_LIMIT or (not row.text.isascii() and _bytes(row.text) > ENTRY_LIMIT):
-        row.why, row.text = _entry_too_big(_bytes(row.text)), ""
+        size = len(row.text)
+        if size > ENTRY_LIMIT or (size > ENTRY_LIMIT // 4 and (size := _bytes(row.text)) > ENTRY_LIMIT):
+            row.why, row.text = _entry_too_big(_bytes(row.text)), ""
     return row
+
+
+def _text(entry: Any) -> str | None:
+    """The canonical text, None where there is none."""
+    try:
+        return store.canonical(entry)
+    except ValueError:  # infinite
+        return None
 
 
 def _bytes(text: str) -> int:
@@ -98,10 +114,7 @@ def _unfit(entry: Any, index: int) -> Why:
     longest = _longest(entry)
     if longest > TEXT_LIMIT:
         return Why("too_big", f"a text has {longest} characters; at most {TEXT_LIMIT}")
-    try:
-        size = _bytes(store.canonical(entry))
-    except ValueError:
-        size = 0  # infinite numbers: the problems name them
+    size = _bytes(_text(entry) or "")
     if size > ENTRY_LIMIT:
         return _entry_too_big(size)
     return bad_shape(entry_schemas.problems_of(entry), index)
@@ -119,33 +132,26 @@ def _longest(value: Any) -> int:
 def _keep(person: Person, rows: list[Taken], quarantine: bool, revoked: frozenset[str]) -> None:
     with write() as session:
         there = store.lock(session, {row.entry["unit"] for row in rows})
-        bodies = {
-            id: body for id, (_, body) in store.bodies(session, [row.entry["id"] for row in rows]).items()
-        }
-        bench = entry_rules.Bench(session, there)
+        bodies = store.bodies(session, [row.entry["id"] for row in rows])
+        bench = entry_rules.Bench(session, {id: unit for id, unit in there.items() if units.sees(person, unit)})
         fresh: list[Taken] = []
         for row in rows:
-            _decide(person, row, there, bodies, bench)
+            _decide(row, bodies, bench)
             if row.answer == "kept":
-                entry = row.entry
-                standing = "quarantined" if quarantine or entry["device"] in revoked else "kept"
-                bench.kept[entry["id"]] = store.Known(
-                    entry["id"], entry["unit"], entry["kind"], entry["person"], standing
-                )
-                bodies[entry["id"]] = row.text
+                id = row.entry["id"]
+                bench.kept[id], bodies[id] = row.entry, row.text
+                if quarantine or row.entry["device"] in revoked:
+                    bench.quarantined.add(id)
                 fresh.append(row)
-        held_back = frozenset(k.id for k in bench.kept.values() if k.standing == "quarantined")
         store.keep(
             session,
             [row.entry for row in fresh],
-            quarantined=held_back,
+            quarantined=frozenset(bench.quarantined),
             texts={row.entry["id"]: row.text for row in fresh},
         )
 
 
-def _decide(
-    person: Person, row: Taken, there: dict[str, Unit], bodies: dict[str, str], bench: entry_rules.Bench
-) -> None:
+def _decide(row: Taken, bodies: dict[str, str], bench: entry_rules.Bench) -> None:
     entry = row.entry
     before = bodies.get(entry["id"])
     if before is not None:
@@ -160,8 +166,7 @@ def _decide(
         return
     if row.why is not None:
         return
-    unit = there.get(entry["unit"])
-    if unit is None or not units.sees(person, unit):
+    if entry["unit"] not in bench.units:
         row.why = Why(
             "not_yours",
             f"unit {entry['unit']} is not here, or not yours; one of your own units would be right",

@@ -2,6 +2,7 @@
 
 import io
 import re
+import zlib
 from urllib.parse import urlsplit
 
 import pytest
@@ -243,6 +244,25 @@ def test_nine_labels_are_two_sheets_of_the_paper_chosen(site, shown, paper, size
     pdf = shown(site, f"{wanted(site)}&paper={paper}").pdf(prefer_css_page_size=True)
     boxes = re.findall(rb"/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]", pdf)
     assert [pytest.approx(size, abs=0.4)] * 2 == [tuple(float(side) * 25.4 / 72 for side in box) for box in boxes]
+
+
+def ruler_on_paper(pdf):
+    """Length in mm of each page's 50 mm line in a PDF: scale of the page times scale of the line (ISO 32000, 8.3.4)."""
+    for stream in re.findall(rb"stream\r?\n(.*?)\r?\nendstream", pdf, re.DOTALL):
+        if not stream.startswith(b"\x78"):  # not deflated: no page
+            continue
+        marks = zlib.decompress(stream)
+        line = re.search(rb"0 0 m\s+0 5 l\s+50 0 m\s+50 5 l", marks)
+        if line:
+            scales = [float(scale) for scale in re.findall(rb"([\d.]+) 0 0 -?[\d.]+ [\d.]+ [\d.]+ cm", marks[:line.start()])]
+            yield scales[0] * scales[-1] * 50 * 25.4 / 72
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_ruler_measures_fifty_millimetres_on_paper(site, shown, paper):
+    """A page that is too wide for its paper is shrunk by the browser: then this line is shorter."""
+    pdf = shown(site, f"{wanted(site)}&paper={paper}").pdf(prefer_css_page_size=True)
+    assert list(ruler_on_paper(pdf)) == pytest.approx([50, 50], abs=0.1)
 
 
 def test_choosing_is_ready_for_a_small_window(site, shown):
