@@ -71,11 +71,13 @@ export function tell(ctx, names, step, { round = {}, chosen = null } = {}) {
 /** The sheets that a step answers or that one of its fields feeds. */
 export const sheetsOf = (step) => [...new Set([...(step.answers ?? []).map((a) => a.sheet), ...step.fields.flatMap((f) => (f.feeds ?? []).map((feed) => feed.sheet))])];
 
+const hasRounds = (sheet) => sheet?.kind === "linear" && sheet.corrections?.length > 0;
+
 /** The round that readings and moves of a sheet with corrections belong to now: an entry's id, or null for the opening. */
-export function roundOf(ctx, name) {
-  const sheet = ctx.sheet(name);
-  return sheet && sheet.kind === "linear" ? roundNow(ctx.entries, name).present : null;
-}
+export const roundOf = (ctx, name) => (hasRounds(ctx.sheet(name)) ? roundNow(ctx.entries, name).present : null);
+
+/** What a round opened now names in `after`. */
+export const headsOf = (ctx, name) => [...roundNow(ctx.entries, name).heads].sort();
 
 /** The round of a field's new entry: that of the sheet with corrections it feeds, else null. */
 export const roundOfField = (ctx, field) => (feedOf(field) ? (field.feeds.map((f) => roundOf(ctx, f.sheet)).find(Boolean) ?? null) : null);

@@ -4,7 +4,7 @@ import { say } from "./words.js";
 import { geometry, shownVerdict } from "./frame_look.js";
 
 const FACTORS = [100, 50, 30, 20, 10];
-const [WIDE, HIGH, LEFT, TOP] = [164, 252, 46, 42];  // the picture, and where the planned frame's top left corner stands
+const [WIDE, HIGH, LEFT, TOP] = [164, 228, 46, 42];  // the picture, and where the planned frame's top left corner stands
 const DRAWN = 72;                                    // the planned frame's width in the picture
 
 // Where each corner stands off the plan, mm, from what is known of the frame.
@@ -36,11 +36,11 @@ function places(p) {
 }
 
 const TURN = { left: 0, up: 90, right: 180, down: 270 };
-const TAIL = { left: [28, 6], right: [-28, 6], up: [0, 36], down: [0, -26] };
+const TAIL = { left: [28, 6], right: [-28, 6], up: [-17, 18], down: [-17, -8] };
 
 function arrow([x, y, way], label, made) {
   const [dx, dy] = TAIL[way];
-  return s("g", null, s("path", { class: made ? "hair" : "fill-chalk", fill: made ? "none" : null, "stroke-width": made ? 1.5 : null,
+  return s("g", null, s("path", { class: made ? "hair" : "chalk", fill: made ? "none" : "currentColor", stroke: made ? "currentColor" : "none", "stroke-width": 1.5,
     d: "M-18 0L0 -10V-3H18V3H0V10Z", transform: `translate(${x} ${y}) rotate(${TURN[way]})` }),
   label ? s("text", { x: x + dx, y: y + dy, class: "chalk", "text-anchor": "middle" }, label) : null);
 }
@@ -64,7 +64,7 @@ export function drawFrame(sheet, judged, moves) {
   const hinge = (z) => { const x = size.hinge === "left" ? 0 : w; const lean = (size.hinge === "left" ? off.left : off.right) * z; return s("path", { class: "ink", "stroke-width": 6, d: path([at(x, z * t - 5, lean), at(x, z * t + 5, lean)], false) }); };
   const latch = size.hinge === "left" ? w : 0;
   const arrows = moves.flatMap(({ do: what, made }, i) => (places(p)[what] ?? []).map((place, n) => arrow(place, n ? null : String(i + 1), made)));
-  return s("svg", { class: "drawing", viewBox: `0 0 ${WIDE} ${HIGH}`, role: "img", fill: "none" },
+  return s("svg", { class: "drawing", viewBox: `0 0 ${WIDE} ${HIGH}`, role: "img", fill: "none", stroke: "currentColor" },
     s("title", null, say("drawn", { n: factor })), s("desc", null, say("plan_picture", { n: factor })),
     s("text", { x: 0, y: 14, class: "pencil" }, say("drawn", { n: factor })),
     s("path", { class: "hair", "stroke-width": 1.5, "stroke-dasharray": "4 4", d: path([at(latch, t), at(w - latch, t / 2), at(latch, 0)], false) }),

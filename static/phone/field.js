@@ -75,12 +75,13 @@ function tickField(ctx, step, field) {
   const entry = standing(ctx, step.id, field.id).at(-1);
   const press = async (ticked) => {
     if (!await keepAnswer(ctx, step, field, "tick", { ticked })) return;
-    if (ticked) ctx.again(); else ctx.go(`#unit/${ctx.unit.id}/note/${step.id}/${field.id}`);
+    if (ticked || field.no) ctx.again(); else ctx.go(`#unit/${ctx.unit.id}/note/${step.id}/${field.id}`);
   };
   const key = (ticked, words) => h("button", { type: "button", class: "key", id: `tick-${field.id}-${ticked}`, "aria-pressed": String(entry?.value.ticked === ticked), onclick: () => press(ticked) }, words);
   return h("div", { class: "asked", role: "group", "aria-labelledby": `say-${field.id}` },
     h("p", { class: "strong", id: `say-${field.id}` }, field.say, field.required ? null : h("span", { class: "small" }, ` ${say("optional")}`)),
-    h("div", { class: "keys" }, key(true, say("done")), key(false, say("not_done"))),
+    field.how && !entry ? h("p", { class: "small" }, field.how) : null,
+    h("div", { class: "keys" }, key(true, field.yes ?? say("done")), key(false, field.no ?? say("not_done"))),
     entry && !entry.value.ticked && fieldVerdict(ctx, step, field) ? stateLine(fieldVerdict(ctx, step, field), timeOf(entry.at)) : null);
 }
 
@@ -89,6 +90,7 @@ function choiceField(ctx, step, field) {
   const press = async (id) => { if (await keepAnswer(ctx, step, field, "choice", { chosen: id }, field.id === "row" ? id : null)) ctx.again(); };
   return h("div", { class: "asked", role: "radiogroup", "aria-labelledby": `say-${field.id}` },
     h("p", { class: "strong", id: `say-${field.id}` }, field.say, field.required ? null : h("span", { class: "small" }, ` ${say("optional")}`)),
+    field.how && !entry ? h("p", { class: "small" }, field.how) : null,
     field.options.map(({ id, say: words }) => h("button", { type: "button", role: "radio", class: "choice", id: `choice-${field.id}-${id}`, "aria-checked": String(entry?.value.chosen === id), onclick: () => press(id) }, words)),
     entry && fieldVerdict(ctx, step, field) === "outside" ? stateLine("outside", timeOf(entry.at)) : null);
 }
@@ -110,7 +112,7 @@ function pairField(ctx, step, field) {
 
 /** A kept value in words. */
 export function valueText(entry, field) {
-  if (entry.kind === "tick") return say(entry.value.ticked ? "done" : "not_done");
+  if (entry.kind === "tick") return entry.value.ticked ? field?.yes ?? say("done") : field?.no ?? say("not_done");
   if (entry.kind === "choice") return field?.options?.find((o) => o.id === entry.value.chosen)?.say ?? entry.value.chosen;
   if (entry.kind === "retract") return `${say("retracted")}: ${entry.value.because}`;
   if (entry.kind !== "reading") return entry.value.text ?? "";

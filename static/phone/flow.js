@@ -22,6 +22,23 @@ export const hasScreen = (field) => !["tick", "choice"].includes(field.type);
 /** Address of a field's screen; `from` is where it leads back to: "step" or "frame". */
 export const readHash = (ctx, step, field, from = "step") => `#unit/${ctx.unit.id}/read/${step.id}/${field.id}${from === "frame" ? "/frame" : ""}`;
 
+const MOST_LETTERS = 34;
+/** A name inside a sentence: without its capital. */
+export const lower = (text) => (/^[A-Z][a-z]/.test(text) ? text[0].toLowerCase() + text.slice(1) : text);
+const NAMED = { read: ["read", "read_long"], write: ["write", "write_long"], tick: ["tick_next", "tick_long"], choice: ["choose_next", "choose_long"], keep: ["keep_next", "keep_long"] };
+
+/** A key's words that name a field: with its whole name, else with what stands before the first comma, else without it. */
+export function naming(what, field) {
+  const [with_, without] = NAMED[what];
+  const whole = lower(field.short ?? field.say);
+  const first = whole.split(",")[0];
+  const texts = [whole, ...(what === "read" || what === "keep" ? [first] : [])].map((name) => say(with_, { say: name }));
+  return texts.find((text) => text.length <= MOST_LETTERS) ?? say(without);
+}
+
+/** What a key does with a field, for `naming`. */
+export const doing = (field) => (hasScreen(field) ? (["text", "date"].includes(field.type) ? "write" : "read") : field.type);
+
 /** Remembers what was just kept, so that the next screen can take it back. */
 export function justKept(entries) {
   recent = { ids: entries.map((e) => e.id), at: Date.now() };

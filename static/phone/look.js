@@ -33,9 +33,9 @@ export function standingKind(ctx, kind, step) {
 /** The sheet's name for a field's reading, and which sheet: {sheet, as}; null when it feeds none. */
 export const feedOf = (field, sheet) => field?.feeds?.find((feed) => !sheet || feed.sheet === sheet) ?? null;
 
-/** Where the plan has the field that feeds `as` of a sheet: {step, field}, or null. */
-export function feeding(ctx, sheet, as) {
-  for (const step of ctx.packet.steps) {
+/** Where the plan has the field that feeds `as` of a sheet: {step, field}, or null; the step `near` is asked first. */
+export function feeding(ctx, sheet, as, near = null) {
+  for (const step of near ? [near, ...ctx.packet.steps] : ctx.packet.steps) {
     const field = step.fields.find((f) => f.feeds?.some((feed) => feed.sheet === sheet && feed.as === as));
     if (field) return { step, field };
   }

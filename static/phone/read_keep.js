@@ -6,6 +6,7 @@ import { LengthError, read } from "./lengths.js";
 import { checkLength, checkNumber, turned } from "./read_check.js";
 import { limits } from "./read_view.js";
 import { withUnit } from "./pad_keys.js";
+import { arrow } from "./shapes.js";
 import { say } from "./words.js";
 
 const NM = 1e6;
@@ -30,8 +31,11 @@ function check(ctx, about, view, line, then) {
   if (!line.replace(/^[+-]/, "").trim()) return ctx.say(say("nothing"));
   const found = checkLength(line, typed.unit, limits(about, ways));
   if (found.fault) return ctx.say(found.fault);
-  if (ways && found.nm && !/^\s*[+-]/.test(line)) return ctx.say(say("say_way", { a: ways[0].word, b: ways[1].word }));
   ctx.say(null);
+  if (ways && found.nm && !/^\s*[+-]/.test(line)) {
+    return view.ask(say("which_way", { a: ways[0].word, b: ways[1].word }), [...ways.map((way, i) => ({ say: [arrow(way.arrow), way.word], do: () => { view.sign("-+"[i]); return check(ctx, about, view, "-+"[i] + line, then); } })),
+      { say: say("neither"), do: () => view.redraw() }]);
+  }
   if (!found.ask) return then({ text: found.text, nm: found.nm });
   const plan = limits(about, ways).plan;
   const title = plan ? say("did_you_mean", { x: lengthText(plan, typed.unit) }) : say("did_you_mean_bare");
@@ -42,11 +46,17 @@ function check(ctx, about, view, line, then) {
 
 const plain = (text) => text.replace(/^[+-]/, "").replace(/ (in|mm|ft)/g, "\u00A0$1");
 
+// A level's figure names the length it was read over: one's own level's, else the field's, where the side allows it.
 async function put(ctx, about, view, figure, next) {
-  const { level } = ctx.settings;
-  const { over_from: from = 0, over_to: to = Infinity } = about.reading ?? {};
-  const over = about.level && level && level >= from * NM && level <= to * NM ? { over: level } : null;
-  return keepValue(ctx, about, view, { ...figure, ...over }, next);
+  const over = about.level ? levelOf(ctx, about) : null;
+  return keepValue(ctx, about, view, { ...figure, ...(over && { over }) }, next);
+}
+
+/** The length that a level kind is read over, nm, or null for the full side. */
+export function levelOf(ctx, { field, reading, feed, sheet }) {
+  const [from, to] = reading ? [reading.over_from, reading.over_to] : sheet?.limits?.tilt_over ?? [];
+  const over = (feed?.as.startsWith("tilt.") ? null : ctx.settings.level) ?? field.over ?? null;
+  return over !== null && over >= (from ?? 0) * NM && over <= (to ?? Infinity) * NM ? over : null;
 }
 
 async function keepNumber(ctx, about, view, next) {

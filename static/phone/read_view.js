@@ -6,6 +6,7 @@ import { read } from "./lengths.js";
 import { padNode } from "./pad.js";
 import { begin, press, withUnit } from "./pad_keys.js";
 import { checkLength } from "./read_check.js";
+import { levelOf } from "./read_keep.js";
 import { waysOf } from "./ways.js";
 import { say } from "./words.js";
 
@@ -113,10 +114,11 @@ export function readView(ctx, about, typed) {
     typed, ways, at: () => at,
     press(name) { if (name === "not-read") ctx.go(`#unit/${ctx.unit.id}/unread/${about.step.id}/${field.id}`); else if (name === "rub" && !at.text && typed.on === 1) view.line(0); else changed(press(at, name)); },
     keepDraft: () => ctx.draft(about.key, { unit: typed.unit, lines: typed.lines, on: typed.on === LEVEL ? 0 : typed.on }).catch(() => ctx.say(say("not_drafted"))),
+    sign(mark) { if (typed.on !== LEVEL) changed({ ...at, text: mark + at.text.trim() }); },
     line(on) { typed.on = on; at = begin(line()); view.redraw(); },
     async swapUnit() { typed.unit = typed.unit === "in" ? "mm" : "in"; at = { ...at, face: /\//.test(at.text) ? 2 : 1 }; await ctx.setting("show", typed.unit); ctx.settings.show = typed.unit; view.redraw(); },
     unitKey: () => h("span", { class: "units" }, h("span", { class: typed.unit === "in" && "on" }, "in"), h("span", { class: typed.unit === "mm" && "on" }, "mm")),
-    levelKey: () => (ctx.settings.level ? say("level_len", { x: lengthText(ctx.settings.level, typed.unit) }) : say("level_full")),
+    levelKey: () => (levelOf(ctx, about) ? say("level_len", { x: lengthText(levelOf(ctx, about), typed.unit).replace(/\u00A0(?=\D+$)/, " ") }) : say("level_full")),
     askLevel: () => view.line(LEVEL),
     actionSay: () => view.words?.() ?? say("keep_done"),
     ask(title, choices) { fill(pad, h("div", { class: "ask", role: "group", "aria-label": title }, h("p", { class: "strong" }, title),
@@ -139,7 +141,7 @@ export function readView(ctx, about, typed) {
   const under = h("p", { class: "under" },
     h("span", null, [plan && !ways ? say("plan", { x: lengthText(plan, typed.unit) }) : null, !plan || ways ? allowanceText(field.expect, kind === "length", typed.unit, field.ucum) : null].filter(Boolean).join(", ")),
     h("span", { id: "figure-saved", role: "status" }));
-  const how = field.how ? h("p", { class: "small" }, field.how) : null;
+  const how = field.how ? h("p", { class: "small how-long" }, field.how) : null;
   const body = h("div", { class: "figure-side", onclick: () => input.focus() }, first, input, figure, echo, under);
   view.nodes = [h("div", { class: ["top", !drawing && "bare"] }, drawing ? svg(drawing.svg) : null, body), how, pad];
   drawFirst(); drawFigure(); drawPad();

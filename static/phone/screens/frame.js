@@ -1,9 +1,9 @@
 // The frame's answer: what was told, where the hand goes, the moves in order, and what comes after them.
 import { roundNow } from "../fold.js";
-import { answerOf, movesMade, roundOf, tell } from "../answers.js";
+import { answerOf, headsOf, movesMade, roundOf, tell } from "../answers.js";
 import { drawFrame, moveWay } from "../draw_frame.js";
 import { h } from "../dom.js";
-import { homeStep, leftKey, readHash, shut } from "../flow.js";
+import { homeStep, leftKey, lower, naming, readHash, shut } from "../flow.js";
 import { longName, readingSay, verdictGroups, withWay } from "../frame_look.js";
 import { sayUp } from "../lengths.js";
 import { barrier, feeding, hashOf, noPlan } from "../look.js";
@@ -26,7 +26,7 @@ function told(ctx, made, moves, standing) {
   const { answer } = made;
   if (answer.leave_alone) return say("leave");
   if (moves.length) return standing || !moves.some((move) => move.made) ? say("moves_then", { n: moves.length, many: NUMBERS[moves.length] ?? moves.length }) : say("moves_done");
-  if (answer.next) return say("need_more", { say: kindSay(ctx, made.sheet, answer.next.of) });
+  if (answer.next) return say("need_more", { say: lower(kindSay(ctx, made.sheet, answer.next.of)) });
   return answer.judged.every((item) => item.verdict === "inside") ? say("leave") : say("settled");
 }
 
@@ -43,9 +43,9 @@ function moveRow(ctx, move, n) {
 // What was set aside, with the way to measure it again.
 function aside(ctx, made) {
   return (made.answer.suspects ?? []).map((suspect) => {
-    const at = feeding(ctx, made.sheet.name, suspect.of);
+    const at = feeding(ctx, made.sheet.name, suspect.of, homeStep(ctx, made.sheet.name));
     const id = made.given.rounds[suspect.round]?.readings[suspect.reading]?.id;
-    const text = say("set_aside_say", { say: kindSay(ctx, made.sheet, suspect.of), value: readingSay(ctx, id, at?.field), off: lengthText(suspect.off_by * 1e6, ctx.settings.show), likely: suspect.likely ? say("likely", { what: suspect.likely }) : say("cause.other") });
+    const text = say("set_aside_say", { say: kindSay(ctx, made.sheet, suspect.of), value: readingSay(ctx, id, at?.field), off: lengthText(suspect.off_by * 1e6, ctx.settings.show), likely: suspect.cause === "unknown" || !suspect.likely ? say("cause.other") : `${suspect.likely[0].toUpperCase()}${suspect.likely.slice(1)}?` });
     return h("div", { class: "alert" }, h("p", null, h("b", null, `${say("set_aside")}: `), text), at ? h("a", { class: "key", href: readHash(ctx, at.step, at.field, "frame") }, say("measure_again")) : null);
   });
 }
@@ -74,8 +74,8 @@ function mainKey(ctx, name, step, made, { open, moves }) {
   const unit = `#unit/${ctx.unit.id}`;
   if (open.length) return { say: say("move_made", { n: moves.indexOf(open[0]) + 1 }), do: () => makeMove(ctx, name, step, open[0]) };
   if (moves.length) return { say: say("read_again"), do: () => openRound(ctx, name, step) };
-  const next = made.answer.next && feeding(ctx, name, made.answer.next.of);
-  if (next && !made.answer.leave_alone) return { say: say("reads_next", { say: kindSay(ctx, made.sheet, made.answer.next.of) }), go: readHash(ctx, next.step, next.field, "frame") };
+  const next = made.answer.next && feeding(ctx, name, made.answer.next.of, step);
+  if (next && !made.answer.leave_alone) return { say: naming("read", next.field), go: readHash(ctx, next.step, next.field, "frame") };
   const stop = barrier(ctx);
   if (stop?.answers?.some((a) => a.sheet === name)) return { say: say("stop_here"), go: hashOf(ctx, stop) };
   return { say: say("go_on", { say: step.say }), go: `${unit}/step/${step.id}` };

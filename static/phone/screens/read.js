@@ -1,5 +1,5 @@
 // The number screen: a figure typed as it is called out. A level has two lines, as it lies and turned end for end.
-import { hasScreen, leftKey, nextField, otherDiagonal, readHash, shut } from "../flow.js";
+import { hasScreen, leftKey, naming, nextField, otherDiagonal, readHash, shut } from "../flow.js";
 import { feedOf, fieldOf, noPlan, stepOf } from "../look.js";
 import { keepFigure } from "../read_keep.js";
 import { readView } from "../read_view.js";
@@ -15,15 +15,16 @@ function subject(ctx) {
   const sheet = feed && ctx.sheet(feed.sheet);
   const reading = sheet?.kind === "linear" ? sheet.readings?.[feed.as] : sheet?.inputs?.find((input) => input.name === feed?.as);
   return { step, field, feed, sheet, reading, key: `read/${ctx.at.unit}/${ctx.at.step}/${ctx.at.field}`,
-    level: field?.type === "length" && sheet?.kind === "linear" && LEVEL.test(feed.as) };
+    level: field?.type === "length" && Boolean(field.level ?? (sheet?.kind === "linear" && LEVEL.test(feed.as))) };
 }
 
 // Where a kept figure leads, and how the main action names it.
 function onward(ctx, { step, field }) {
   const frame = ctx.at.from === "frame";
   const next = frame ? otherDiagonal(ctx, step, field)?.field : nextField(ctx, step, [field.id]);
-  if (next && hasScreen(next)) return { go: readHash(ctx, step, next, frame ? "frame" : "step"), say: next.short ?? next.say };
-  return frame ? { go: `#unit/${ctx.unit.id}/frame`, say: say("the_answer") } : { go: `#unit/${ctx.unit.id}/step/${step.id}`, say: say("the_step") };
+  if (next && frame) return { go: readHash(ctx, step, next, "frame"), say: say("keep_next", { say: say("the_other") }) };
+  if (next && hasScreen(next)) return { go: readHash(ctx, step, next), say: naming("keep", next) };
+  return frame ? { go: `#unit/${ctx.unit.id}/frame`, say: say("keep_next", { say: say("the_answer") }) } : { go: `#unit/${ctx.unit.id}/step/${step.id}`, say: say("keep_next", { say: say("the_step") }) };
 }
 
 export async function render(ctx) {
@@ -40,7 +41,7 @@ export async function render(ctx) {
     if (on === 2) return say("keep_level");
     if (about.level && on === 0) return say("keep_turn");
     if (about.level && on === 1 && !lines[1].trim()) return say("keep_one");
-    return say("keep_next", { say: next.say });
+    return next.say;
   };
   const usual = about.field.type === "length" ? { say: view.unitKey(), label: "in / mm", class: "units-key", do: () => view.swapUnit(), back } : { say: say("all_fields"), go: back };
   return {

@@ -14,7 +14,7 @@ function row(ctx, step) {
     odd.length ? odd.map(({ is, what }) => h("span", { class: "small" }, stateLine(is, what.join(", ")))) : null,
     ["done", "passed"].includes(st.is) && !odd.length ? h("span", { class: "small" }, stateLine(st.is)) : null,
     step.hold ? h("span", { class: "small" }, st.hold ? stateLine(st.hold) : stateLine("not released")) : null,
-    st.is === "open" && !odd.length ? h("span", { class: "small" }, shut ? say("shut_step") : open(st, step)) : null,
+    st.is === "open" && !odd.length && !shut ? h("span", { class: "small" }, open(st, step)) : null,
   ];
   return h("li", { class: present(ctx)?.id === step.id ? "now" : null }, shut ? h("div", { class: "row pencil" }, lines)
     : h("a", { class: "row", href: hashOf(ctx, step) }, lines));

@@ -2,13 +2,13 @@
 import { h, svg } from "../dom.js";
 import { cautions } from "../caution.js";
 import { fieldNodes } from "../field.js";
-import { hasScreen, leftKey, nextField, readHash, shut, shown, visit } from "../flow.js";
+import { doing, hasScreen, leftKey, naming, nextField, readHash, shut, shown, visit } from "../flow.js";
 import { hashOf, noPlan, opens, placeOf, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
 import { answerRows } from "../step_answers.js";
 import { answerOf } from "../answers.js";
 import { say } from "../words.js";
 
-const drawingsOf = (ctx, step) => ctx.drawings.filter((d) => d.step === step.id && !d.id.startsWith("read-")).map((d) => h("figure", null, svg(d.svg)));
+const drawingsOf = (ctx, step) => ctx.drawings.filter((d) => (d.step === step.id || d.id === step.drawing) && !d.id.startsWith("read-")).map((d) => h("figure", null, svg(d.svg)));
 
 // Notes and asks that stand on the step, newest first.
 function remarks(ctx, step) {
@@ -43,9 +43,8 @@ function action(ctx, step) {
   if (st.pairs.length) return { say: say("settle_first"), do: () => jump(st.pairs[0]) };
   const next = nextField(ctx, step);
   if (next) {
-    const words = next.short ?? next.say;
-    if (hasScreen(next)) return { say: say(["text", "date"].includes(next.type) ? "write" : "read", { say: words }), go: readHash(ctx, step, next) };
-    return { say: say(next.type === "tick" ? "tick_next" : "choose_next", { say: words }), do: () => jump(next.id) };
+    const words = naming(doing(next), next);
+    return hasScreen(next) ? { say: words, go: readHash(ctx, step, next) } : { say: words, do: () => jump(next.id) };
   }
   const told = advice(ctx, step);
   if (told) return { say: say(told.moves ? "see_moves" : "see_answer", { n: told.moves }), go: `${unit}/frame/${told.sheet}` };
@@ -82,10 +81,10 @@ export async function render(ctx) {
   const main = action(ctx, step);
   const ask = st.is === "outside" && step.concession !== false && !standingKind(ctx, "ask", step.id).length;
   const usual = ask && main.go?.includes("/frame/") ? { say: say("next_step"), go: onward(ctx, step).go }
-    : back ? { say: say("step_before"), go: `${unit}/step/${back.id}` } : { say: say("all_stages"), go: unit };
+    : back ? { say: say("step_before"), go: `${unit}/step/${back.id}` } : { say: say("all_steps"), go: `${unit}/stage/${step.stage}` };
   return {
     title: step.say, overline: say("step_of", placeOf(ctx, step)), rowA: ctx.unit.box ?? ctx.packet.unit.box ?? undefined,
-    main: [cautions(step.cautions), step.purpose ? h("p", null, step.purpose) : null, drawingsOf(ctx, step),
+    main: [cautions(step.cautions), step.purpose ? h("p", null, step.purpose) : null, step.shown?.length ? h("ul", { class: "shown" }, step.shown.map((line) => h("li", null, line))) : null, drawingsOf(ctx, step),
       await Promise.all(shown(step).map((field) => fieldNodes(ctx, step, field))), answerRows(ctx, step),
       remarks(ctx, step), h("a", { class: "row linked", href: `${unit}/note/${step.id}` }, say("note"))],
     left: leftKey(ctx, usual), right: ask ? { say: say("ask_concession"), go: `${unit}/ask/${step.id}`, class: "wide" } : { say: say("all_stages"), go: unit },

@@ -1,0 +1,63 @@
+// One answer from one sheet: what it rests on as dimension lines, one large sentence, shape and word, why, source.
+import { answerOf } from "../answers.js";
+import { dimLine, readingText } from "../dim.js";
+import { h } from "../dom.js";
+import { keepAnswer } from "../field.js";
+import { hasScreen, homeStep, leftKey, readHash, shut } from "../flow.js";
+import { byId, feeding, noPlan, timeOf } from "../look.js";
+import { stateLine } from "../shapes.js";
+import { sheetSay } from "../step_answers.js";
+import { vial } from "../vial.js";
+import { say } from "../words.js";
+
+// An input: its field's line, or the plan's own figure.
+function inputRow(ctx, sheet, given, input, home) {
+  const at = feeding(ctx, sheet.name, input.name, home);
+  const id = given.ids?.[input.name]?.at(-1);
+  const entry = id && byId(ctx.entries).get(id);
+  const text = entry ? (entry.kind === "reading" ? readingText(entry) : String(entry.value.text ?? entry.value.chosen ?? say(entry.value.ticked ? "done" : "not_done"))) : null;
+  if (!at) return null;
+  return dimLine({ go: hasScreen(at.field) ? readHash(ctx, at.step, at.field) : `#unit/${ctx.unit.id}/step/${at.step.id}`, name: at.field.say, allowance: input.needed === false ? say("optional") : "", text, manner: entry ? timeOf(entry.at) : "" });
+}
+
+function judgedRow(ctx, sheet, item) {
+  const words = sheet.judged.find((j) => j.what === item.what);
+  return h("li", { class: "vial-row" }, h("b", null, words?.say ?? item.what), vial(item.estimate, item.u, item.from, item.to, item.verdict), stateLine(item.verdict, null, { flipped: item.from !== null && item.estimate < item.from }));
+}
+
+const sentences = (answer) => [answer.say ?? []].flat().filter((text) => typeof text === "string");
+
+// The choice field `row` that stands beside a rivet sheet.
+function rowField(ctx, name) {
+  const step = ctx.packet.steps.find((one) => one.answers?.some((a) => a.sheet === name) && one.fields.some((f) => f.type === "choice" && f.id === "row"));
+  return step && { step, field: step.fields.find((f) => f.id === "row") };
+}
+
+function mainKey(ctx, made, home) {
+  const { sheet, answer } = made;
+  const back = { say: say("sheet_done"), go: `#unit/${ctx.unit.id}/step/${home.id}` };
+  const missing = (answer.missing ?? []).map((name) => feeding(ctx, sheet.name, name, home)).find(Boolean);
+  if (missing) return { say: say("needs_input", { say: missing.field.short ?? missing.field.say }), go: hasScreen(missing.field) ? readHash(ctx, missing.step, missing.field) : `#unit/${ctx.unit.id}/step/${missing.step.id}` };
+  const row = answer.row && rowField(ctx, sheet.name);
+  if (!row || !row.field.options.some((o) => o.id === answer.row)) return back;
+  return { say: say("use_row", { row: answer.row }), do: async () => { if (await keepAnswer(ctx, row.step, row.field, "choice", { chosen: answer.row }, answer.row)) ctx.go(`#unit/${ctx.unit.id}/step/${row.step.id}`); } };
+}
+
+export function render(ctx) {
+  const made = ctx.packet && ctx.sheet(ctx.at.sheet) && answerOf(ctx, ctx.at.sheet);
+  if (!made) return noPlan(ctx);
+  const { sheet, answer, given } = made;
+  const home = homeStep(ctx, sheet.name);
+  const verdict = answer.pick?.verdict ?? answer.verdict ?? null;
+  const [first, ...more] = sentences(answer);
+  const action = mainKey(ctx, made, home);
+  const step = { say: say("step_key"), go: `#unit/${ctx.unit.id}/step/${home.id}` };
+  return {
+    title: sheetSay(ctx, sheet.name), overline: home.say,
+    main: [first ? h("p", { class: "large" }, first) : null, verdict ? h("p", null, stateLine(verdict)) : null,
+      answer.judged?.length ? h("ul", { class: "plain" }, answer.judged.map((item) => judgedRow(ctx, sheet, item))) : null, more.map((text) => h("p", null, text)),
+      h("h2", null, say("inputs")), (sheet.inputs ?? []).map((input) => inputRow(ctx, sheet, given, input, home)),
+      sheet.source ? h("p", { class: "small" }, say("limits_from", { source: sheet.source })) : null, h("p", { class: "small" }, say("sheet_of", { name: sheet.name, hash: ctx.sheetHash(sheet.name).slice(0, 12) }))],
+    left: leftKey(ctx, step), action, shut,
+  };
+}

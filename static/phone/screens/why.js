@@ -1,0 +1,52 @@
+// Why: the judged quantities as vials to scale, the readings used and set aside, the sheet and where its limits are from.
+import { answerOf } from "../answers.js";
+import { h } from "../dom.js";
+import { homeStep, readHash } from "../flow.js";
+import { kindSay } from "./frame.js";
+import { longName, readingSay, shownVerdict, withWay } from "../frame_look.js";
+import { feeding, noPlan } from "../look.js";
+import { lengthText } from "../dim.js";
+import { stateLine } from "../shapes.js";
+import { vial } from "../vial.js";
+import { say } from "../words.js";
+
+function judgedRow(ctx, sheet, item) {
+  const tolerance = item.tolerance ?? sheet.judged.find((j) => j.what === item.what)?.tolerance;
+  const verdict = shownVerdict({ ...item, tolerance });
+  const mm = (x) => lengthText(x * 1e6, ctx.settings.show);
+  return h("li", { class: "vial-row" }, h("b", null, longName(sheet, item.what)), vial(item.estimate, item.u, -tolerance, tolerance, verdict),
+    h("span", null, say("why_row", { x: say("doubt", { x: withWay(ctx, item.what, item.estimate), u: mm(item.u) }), y: `± ${mm(tolerance)}` })), stateLine(verdict, null, { flipped: item.estimate < 0 }));
+}
+
+// Every reading fed: its words and figure; those set aside apart, with the way to say that they are right.
+function readings(ctx, made) {
+  const aside = new Set((made.answer.suspects ?? []).map((s) => `${s.round}.${s.reading}`));
+  const rows = made.given.rounds.flatMap((round, r) => round.readings.map((reading, i) => {
+    const at = feeding(ctx, made.sheet.name, reading.of);
+    return { aside: aside.has(`${r}.${i}`), at, text: `${kindSay(ctx, made.sheet, reading.of)}: ${readingSay(ctx, reading.id, at?.field)}, ${say("round", { n: r + 1 })}`, kind: reading.of, order: r * 100 + made.sheet.kinds.indexOf(reading.of) };
+  }));
+  rows.sort((a, b) => a.order - b.order);
+  const used = rows.filter((row) => !row.aside);
+  const put = rows.filter((row) => row.aside);
+  return [h("h2", null, say("used")), used.length ? h("ul", null, used.map((row) => h("li", null, row.text))) : h("p", null, say("nothing_used")),
+    put.length ? [h("h2", null, say("aside")), put.map((row) => h("div", { class: "alert" }, h("p", null, row.text), h("p", null, say("use_say", { say: kindSay(ctx, made.sheet, row.kind) })),
+      row.at ? h("a", { class: "key", href: readHash(ctx, row.at.step, row.at.field, "frame") }, say("use_it")) : null))] : null];
+}
+
+export function render(ctx) {
+  const name = ctx.at.sheet;
+  const made = ctx.packet && ctx.sheet(name) && answerOf(ctx, name);
+  if (!made) return noPlan(ctx);
+  const { sheet, answer } = made;
+  const unit = `#unit/${ctx.unit.id}`;
+  const back = sheet.corrections ? `${unit}/frame/${name}` : `${unit}/sheet/${name}`;
+  const items = (answer.judged ?? []).filter((item) => "tolerance" in item || sheet.judged.some((j) => j.what === item.what && j.tolerance));
+  return {
+    title: say("why_title"), overline: say("frame"),
+    main: [h("ul", { class: "plain" }, items.map((item) => judgedRow(ctx, sheet, item))), items.length ? h("p", { class: "small" }, say("bar")) : null,
+      made.given.rounds ? readings(ctx, made) : null, sheet.source ? h("p", { class: "small" }, say("limits_from", { source: sheet.source })) : null,
+      h("p", { class: "small" }, say("sheet_of", { name: sheet.name, hash: ctx.sheetHash(name).slice(0, 12) }))],
+    left: { say: say("step_key"), go: `${unit}/step/${homeStep(ctx, name).id}` },
+    action: { say: say(answer.corrections?.length ? "to_moves" : "to_answer"), go: back },
+  };
+}
