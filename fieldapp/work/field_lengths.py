@@ -38,8 +38,6 @@ class Measured(Length):
         super().__init__(say, least, most, **more)
         self.plain, self.doubt = Length(say, least, most), Length("standard uncertainty", 0, needed=False)
         self.right = f'{self.plain.right}, or {{"value": length, "u": mm}}'
-        self.error_messages |= {"required": f"missing; {self.right} would be right",
-                                "null": f"null given; {self.right} would be right"}
 
     def shape(self) -> Json:
         plain = super().shape()

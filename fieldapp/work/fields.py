@@ -46,8 +46,12 @@ class Asked(fields.Field[Any]):
 
     def __init__(self, say: str = "", *, usual: Any = None, needed: bool = True, nullable: bool = False):
         self.say, self.usual, self.nullable = say, usual, nullable
-        super().__init__(required=needed and usual is None, allow_none=nullable, error_messages={
-            "required": f"missing; {self.right} would be right", "null": f"null given; {self.right} would be right"})
+        super().__init__(required=needed and usual is None, allow_none=nullable)
+
+    def make_error(self, key: str, **kwargs: Any) -> ValidationError:  # noqa: ARG002
+        """The problem of a field that is missing or null."""
+        given = {"required": "missing", "null": "null given"}.get(key, key)
+        return ValidationError(f"{given}; {self.right} would be right")
 
     def shape(self) -> Json:
         """The JSON Schema of a value, null aside."""

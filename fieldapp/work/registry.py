@@ -1,7 +1,7 @@
 """The one registry of calculators: command line, HTTP, API description and reference pages all read it."""
 
-from fieldapp.work import container, opening, rivet, seal, wheel
+from fieldapp.work import container, frame, opening, rivet, seal, wheel
 from fieldapp.work.calculator import Calculator
 
 CALCULATORS: dict[str, Calculator] = {made.name: made for made in (
-    rivet.CALCULATOR, seal.CALCULATOR, opening.CALCULATOR, wheel.CALCULATOR, container.CALCULATOR)}
+    frame.CALCULATOR, rivet.CALCULATOR, seal.CALCULATOR, opening.CALCULATOR, wheel.CALCULATOR, container.CALCULATOR)}

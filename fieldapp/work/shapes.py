@@ -112,14 +112,14 @@ class ByKind(Asked):
         return self.kinds[kind].load(value)
 
 
-def problems(messages: Any, path: str = "") -> dict[str, list[str]]:
+def problems(messages: Any, path: str | None = None) -> dict[str, list[str]]:
     """marshmallow's nested messages as {dotted path: [sentences]}, lists counted from 0."""
     if isinstance(messages, dict):
         found: dict[str, list[str]] = {}
         for name, inner in messages.items():
-            here = path if name == "_schema" else f"{path}.{name}".lstrip(".")
+            here = path if name == "_schema" else str(name) if path is None else f"{path}.{name}"
             for where, sentences in problems(inner, here).items():
                 found.setdefault(where, []).extend(sentences)
         return found
     sentences = messages if isinstance(messages, list) else [messages]
-    return {path or "line": [str(sentence) for sentence in sentences]}
+    return {"line" if path is None else path: [str(sentence) for sentence in sentences]}
