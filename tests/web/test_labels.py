@@ -254,8 +254,8 @@ def ruler_on_paper(pdf):
         marks = zlib.decompress(stream)
         line = re.search(rb"0 0 m\s+0 5 l\s+50 0 m\s+50 5 l", marks)
         if line:
-            scales = [float(scale) for scale in re.findall(rb"([\d.]+) 0 0 -?[\d.]+ [\d.]+ [\d.]+ cm", marks[:line.start()])]
-            yield scales[0] * scales[-1] * 50 * 25.4 / 72
+            scales = re.findall(rb"([\d.]+) 0 0 -?[\d.]+ [\d.]+ [\d.]+ cm", marks[:line.start()])
+            yield float(scales[0]) * float(scales[-1]) * 50 * 25.4 / 72
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
