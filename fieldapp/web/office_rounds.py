@@ -6,9 +6,9 @@ from .office_words import NM, sentence, value, when
 
 
 def table(known: Known, name: str = "frame") -> Json | None:
-    """The rounds of a sheet with corrections: {"heads", "rows": [{"number", "say", "cells"}]}; None without any.
+    """The rounds of a sheet with corrections, None without any reading.
 
-    A reading that a later one replaced is left out here and stands among the entries.
+    {"heads", "rows": [{"number", "say", "cells": [the lines of each round]}], "split": two phones went two ways}. A reading that a later one replaced is left out here and stands among the entries.
     """
     state = (known.state or {}).get("sheets", {}).get(name)
     sheet = known.sheets.get(name)
@@ -49,7 +49,7 @@ def _readings(known: Known, sheet: Json, name: str, standing: list[Json], rounds
     return [
         {
             "say": sentence(sheet["readings"][kind].get("say", kind).removeprefix("the ")),
-            "cells": ["; ".join(cells[kind].get(one, [])) or "–" for one in rounds],
+            "cells": [cells[kind].get(one) or ["–"] for one in rounds],
         }
         for kind in sheet["kinds"]
         if kind in cells
@@ -67,29 +67,30 @@ def _amount(sheet: Json, move: Json) -> str:
     return f"{_said(sheet, move['do'])} {lengths.say(move['nm'] / NM, 'mm')}"
 
 
-def _told(sheet: Json, name: str, standing: list[Json], one: str | None) -> str:
+def _told(sheet: Json, name: str, standing: list[Json], one: str | None) -> list[str]:
     told = [
         entry
         for entry in standing
         if entry["kind"] == "told" and entry["value"]["sheet"] == name and entry["round"] == one
     ]
     if not told:
-        return "–"
+        return ["–"]
     last = max(told, key=lambda entry: int(entry["server"]["seq"]))["value"]
-    moves = "; ".join(_amount(sheet, move) for move in last.get("moves", []))
-    aside = f" ({len(last['set_aside'])} set aside)" if last.get("set_aside") else ""
-    return (moves or "leave it alone") + aside
+    says = [_amount(sheet, move) for move in last.get("moves", [])] or [_no_move(last)]
+    return says + ([f"{len(last['set_aside'])} set aside"] if last.get("set_aside") else [])
 
 
-def _made(known: Known, sheet: Json, name: str, standing: list[Json], one: str | None) -> str:
+def _no_move(told: Json) -> str:
+    """What an answer without moves said: a frame is left alone only where nothing more was asked for."""
+    return f"read {told['next'].replace('_', ' ')} next" if told.get("next") else "leave it alone"
+
+
+def _made(known: Known, sheet: Json, name: str, standing: list[Json], one: str | None) -> list[str]:
     moves = [
         entry
         for entry in standing
         if entry["kind"] == "move" and entry["value"]["sheet"] == name and entry["round"] == one
     ]
-    return (
-        "; ".join(
-            f"{_amount(sheet, entry['value'])}, {when(entry['at'])}, {known.who(entry['person'])}" for entry in moves
-        )
-        or "–"
-    )
+    return [
+        f"{_amount(sheet, entry['value'])}, {when(entry['at'])}, {known.who(entry['person'])}" for entry in moves
+    ] or ["–"]
