@@ -1,10 +1,9 @@
 // Estimates, doubts and verdicts of a linear sheet's judged quantities. Twin of
 // fieldapp/trade/estimate/linear_judged.py.
 import {chanceInside, NOT_KNOWN, OUTSIDE, verdict} from "./chance.js";
-import {root, sparse} from "./estimate_table.js";
+import {root} from "./estimate_table.js";
 
-function one(table, state, item) {
-  const row = sparse(table, item.row);
+function one(state, item, row) {
   const estimate = state.value(row);
   const u = root(state.variance(row));
   const tolerance = item.tolerance;
@@ -13,7 +12,7 @@ function one(table, state, item) {
 }
 
 /** Every judged quantity in the sheet's order. */
-export const judged = (table, state) => table.sheet.judged.map(item => one(table, state, item));
+export const judged = (table, state) => table.sheet.judged.map((item, at) => one(state, item, table.judged[at]));
 
 /** The verdict for the record: `not known` where u is above the tolerance and it is not outside. */
 export const said = item => item.known || item.verdict === OUTSIDE ? item.verdict : NOT_KNOWN;

@@ -74,7 +74,7 @@ export class Others {
     this.readings = table.rounds.flat();
     this.size = this.readings.length;
     this.known = extended(table, this.readings);
-    this.tools = new Set(table.sheet.unknowns.flatMap((item, at) => item.tool === undefined ? [] : [at]));
+    this.tools = table.tools;
     this.aside = new Set();
     this.b = invert(covariance(this.known, this.readings), this.size);
     this.w = times(this.b, this.known.misclosure);

@@ -3,25 +3,50 @@
 
 /** The row as [index, factor] pairs in the unknowns' order. */
 export function sparse(table, row, times = 1) {
-  return Object.entries(row).map(([name, value]) => [table.index.get(name), value * times]).sort((a, b) => a[0] - b[0]);
-}
-
-// Prior of the tilts given: read over `over` mm with `u` mm; those not given stay exactly as the sheet has them.
-function tilt(table, given) {
-  const u = given.u ?? table.sheet.tilt.u;
-  for (const name of table.sheet.tilt.names) {
-    if ((given[name] ?? null) === null) continue;
-    table.mean[table.index.get(name)] = given[name] / given.over * 1000;
-    table.sd[table.index.get(name)] = u / given.over * 1000;
+  const made = [];
+  for (const name in row) {
+    const at = table.index.get(name);
+    if (at !== undefined) made.push([at, row[name] * times]);
   }
+  return made.sort((a, b) => a[0] - b[0]);
 }
 
-/** Row of a reading of this kind: a level over part of its side, its zero error unless turned end for end. */
+// Mean and standard deviation of every unknown: a tool's as given, a tilt's as read over its length.
+function priorOf(sheet, given) {
+  const tools = {...sheet.tools, ...given.tools};
+  const tilt = given.tilt ?? {};
+  const prior = new Map(sheet.unknowns.map(one => [one.name, [one.mean, one.tool === undefined ? one.sd : tools[one.tool]]]));
+  const u = tilt.u ?? sheet.tilt.u;
+  for (const name of sheet.tilt.names) {
+    if ((tilt[name] ?? null) !== null) prior.set(name, [tilt[name] / tilt.over * 1000, u / tilt.over * 1000]);
+  }
+  return prior;
+}
+
+// Row of a kind over its full side: with its zero error unless turned end for end.
+function whole(sheet, kind, turned) {
+  const known = sheet.readings[kind];
+  return turned || known.zero === undefined ? known.row : {...known.row, ...known.zero};
+}
+
+// Names of the unknowns in any row that is needed.
+function usedIn(sheet, given) {
+  const used = new Set();
+  const add = row => { for (const name in row) used.add(name); };
+  for (const item of [...sheet.judged, ...sheet.built]) add(item.row);
+  for (const item of sheet.corrections) add(item.column);
+  for (const kind of given.can_read ?? sheet.next.can_read) add(whole(sheet, kind, sheet.next.turned.includes(kind)));
+  for (const one of given.rounds ?? []) {
+    for (const item of one.readings ?? []) add(whole(sheet, item.of, Boolean(item.reversed)));
+  }
+  return used;
+}
+
+/** Row of a reading of this kind: a level over part of its side. */
 export function way(table, kind, over, turned) {
   const known = table.sheet.readings[kind];
-  if (known.side === undefined) return sparse(table, known.row);
-  const row = turned ? known.row : {...known.row, ...known.zero};
-  return sparse(table, row, (over ?? known.side) / known.side);
+  const part = (over ?? null) !== null && known.side !== undefined ? over / known.side : 1;
+  return sparse(table, whole(table.sheet, kind, turned), part);
 }
 
 /** Default standard uncertainty of a reading of this kind, mm. */
@@ -64,18 +89,21 @@ function moves(table, given) {
 
 const indexed = names => new Map(names.map((name, at) => [name, at]));
 
-/** The table of a sheet and what is given: prior from tools and tilt, readings and moves of every round. */
+/** The table of a sheet and what is given: unknowns that nothing needs, or known to be 0, are left out. */
 export function make(sheet, given) {
-  const tools = {...sheet.tools, ...given.tools};
+  const prior = priorOf(sheet, given);
+  const used = usedIn(sheet, given);
+  const unknowns = sheet.unknowns.filter(({name}) => used.has(name) && prior.get(name).some(one => one !== 0));
   const table = {
     sheet,
-    index: indexed(sheet.unknowns.map(item => item.name)),
-    mean: sheet.unknowns.map(item => item.mean),
-    sd: sheet.unknowns.map(item => item.tool === undefined ? item.sd : tools[item.tool]),
+    index: indexed(unknowns.map(one => one.name)),
+    mean: unknowns.map(one => prior.get(one.name)[0]),
+    sd: unknowns.map(one => prior.get(one.name)[1]),
+    tools: new Set(unknowns.flatMap((one, at) => one.tool === undefined ? [] : [at])),
     corrections: new Map(sheet.corrections.map(item => [item.do, item])),
     kinds: indexed(sheet.kinds),
   };
-  tilt(table, given.tilt ?? {});
+  table.judged = sheet.judged.map(item => sparse(table, item.row));
   const rounds = given.rounds?.length ? given.rounds : [{}];
   table.rounds = rounds.map((one, round) =>
     (one.readings ?? []).map((each, position) => reading(table, round, position, each)).sort(byKey));

@@ -31,23 +31,27 @@ export class State {
 
   /** Take a reading: row·x = value with this variance of its own. */
   read(row, value, variance) {
-    const n = this.x.length;
+    const {p, x} = this;
+    const n = x.length;
     const across = this.across(row);
     const whole = dot(row, across) + variance;
     const gain = across.map(one => one / whole);
-    const less = new Float64Array(n * n);
-    for (let i = 0, k = 0; i < n; i += 1) for (let j = 0; j < n; j += 1, k += 1) less[k] = this.p[k] - gain[i] * across[j];
+    const less = this.less ??= new Float64Array(n * n);
+    for (let i = 0, k = 0; i < n; i += 1) {
+      const own = gain[i];
+      for (let j = 0; j < n; j += 1, k += 1) less[k] = p[k] - own * across[j];
+    }
     const left = new Float64Array(n);
     for (const [at, factor] of row) for (let i = 0; i < n; i += 1) left[i] += less[i * n + at] * factor;
-    for (let i = 0, k = 0; i < n; i += 1) {
-      const own = gain[i] * variance;
-      for (let j = 0; j < n; j += 1, k += 1) less[k] = less[k] - left[i] * gain[j] + own * gain[j];
-    }
     for (let i = 0; i < n; i += 1) {
-      for (let j = 0; j <= i; j += 1) this.p[i * n + j] = this.p[j * n + i] = (less[i * n + j] + less[j * n + i]) * 0.5;
+      for (let j = 0; j <= i; j += 1) {
+        const one = less[i * n + j] - left[i] * gain[j] + gain[i] * variance * gain[j];
+        const other = less[j * n + i] - left[j] * gain[i] + gain[j] * variance * gain[i];
+        p[i * n + j] = p[j * n + i] = (one + other) * 0.5;
+      }
     }
-    const off = value - dot(row, this.x);
-    for (let i = 0; i < n; i += 1) this.x[i] += gain[i] * off;
+    const off = value - dot(row, x);
+    for (let i = 0; i < n; i += 1) x[i] += gain[i] * off;
   }
 
   /** A correction made: the unknowns move by its column, and the hand's doubt is added. */

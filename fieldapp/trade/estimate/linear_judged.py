@@ -32,12 +32,11 @@ class Judged(NamedTuple):
 
 def judged(table: Table, state: State) -> list[Judged]:
     """Every judged quantity in the sheet's order."""
-    return [one(table, state, item) for item in table.sheet["judged"]]
+    return [one(state, item, row) for item, row in zip(table.sheet["judged"], table.judged, strict=True)]
 
 
-def one(table: Table, state: State, item: dict[str, Any]) -> Judged:
+def one(state: State, item: dict[str, Any], row: Sparse) -> Judged:
     """One judged quantity."""
-    row = table.sparse(item["row"])
     estimate, u, tolerance = state.value(row), root(state.variance(row)), float(item["tolerance"])
     return Judged(item["what"], row, estimate, u, tolerance, chance_inside(estimate, u, -tolerance, tolerance))
 

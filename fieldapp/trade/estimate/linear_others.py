@@ -21,7 +21,7 @@ class Others:
     def __init__(self, table: Table) -> None:
         self.readings: list[Reading] = [one for readings in table.rounds for one in readings]
         self._rows, self._spread, self._misclosure = _extended(table, self.readings)
-        self._tools = {at for at, item in enumerate(table.sheet["unknowns"]) if "tool" in item}
+        self._tools = table.tools
         self.aside: set[int] = set()
         self.b = _inverse(_covariance(self._rows, self._spread, self.readings))
         self.w = _times(self.b, self._misclosure)

@@ -37,53 +37,78 @@ class Move:
 
 @dataclass
 class Table:
-    """A sheet made ready: unknowns in order, prior, and look-ups."""
+    """A sheet made ready: unknowns in order, prior, which of them are errors of tools, and look-ups."""
 
     sheet: dict[str, Any]
     index: dict[str, int]
     mean: list[float]
     sd: list[float]
+    tools: set[int]
     corrections: dict[str, dict[str, Any]]
     kinds: dict[str, int]
+    judged: list[Sparse] = field(default_factory=list)
     rounds: list[list[Reading]] = field(default_factory=list)
     done: list[list[Move]] = field(default_factory=list)
 
     def sparse(self, row: dict[str, float], times: float = 1.0) -> Sparse:
         """The row as (index, factor) pairs in the unknowns' order."""
         index = self.index
-        return sorted((index[name], value * times) for name, value in row.items())
+        return sorted((index[name], value * times) for name, value in row.items() if name in index)
 
 
 def make(sheet: dict[str, Any], given: dict[str, Any]) -> Table:
-    """The table of a sheet and what is given: prior from tools and tilt, readings and moves of every
-    round.
+    """The table of a sheet and what is given: prior from tools and tilt, readings and moves of every round.
+
+    Unknowns that nothing read, judged or to be read knows of are left out, and those known to be 0.
     """
-    tools = {**sheet["tools"], **(given.get("tools") or {})}
-    unknowns = sheet["unknowns"]
+    prior, used = _prior(sheet, given), _used(sheet, given)
+    unknowns = [one for one in sheet["unknowns"] if one["name"] in used and prior[one["name"]] != (0.0, 0.0)]
+    names = [one["name"] for one in unknowns]
     table = Table(
         sheet,
-        {item["name"]: at for at, item in enumerate(unknowns)},
-        [item["mean"] for item in unknowns],
-        [tools[item["tool"]] if "tool" in item else item["sd"] for item in unknowns],
+        {name: at for at, name in enumerate(names)},
+        [prior[name][0] for name in names],
+        [prior[name][1] for name in names],
+        {at for at, one in enumerate(unknowns) if "tool" in one},
         {item["do"]: item for item in sheet["corrections"]},
         {kind: at for at, kind in enumerate(sheet["kinds"])},
     )
-    tilt(table, given.get("tilt") or {})
+    table.judged = [table.sparse(item["row"]) for item in sheet["judged"]]
     for at, one in enumerate(given.get("rounds") or [{}]):
         table.rounds.append(readings(table, at, one.get("readings") or []))
         table.done.append(moves(table, one.get("done") or []))
     return table
 
 
-def tilt(table: Table, given: dict[str, Any]) -> None:
-    """Prior of the tilts given: read over `over` mm with `u` mm; those not given stay exactly as the sheet
-    has them.
-    """
-    over, u = given.get("over"), given.get("u", table.sheet["tilt"]["u"])
-    for name in table.sheet["tilt"]["names"]:
-        if given.get(name) is not None:
-            table.mean[table.index[name]] = given[name] / over * 1000
-            table.sd[table.index[name]] = u / over * 1000
+def _prior(sheet: dict[str, Any], given: dict[str, Any]) -> dict[str, tuple[float, float]]:
+    """Mean and standard deviation of every unknown: a tool's as given, a tilt's as read over its length."""
+    tools, tilt = {**sheet["tools"], **(given.get("tools") or {})}, given.get("tilt") or {}
+    prior = {
+        one["name"]: (one["mean"], tools[one["tool"]] if "tool" in one else one["sd"]) for one in sheet["unknowns"]
+    }
+    u = sheet["tilt"]["u"] if tilt.get("u") is None else tilt["u"]
+    for name in sheet["tilt"]["names"]:
+        if tilt.get(name) is not None:
+            prior[name] = (tilt[name] / tilt["over"] * 1000, u / tilt["over"] * 1000)
+    return prior
+
+
+def _used(sheet: dict[str, Any], given: dict[str, Any]) -> set[str]:
+    """Names of the unknowns in any row that is needed."""
+    rows = [item["row"] for item in (*sheet["judged"], *sheet["built"])]
+    rows += [item["column"] for item in sheet["corrections"]]
+    can_read = given.get("can_read")
+    for kind in sheet["next"]["can_read"] if can_read is None else can_read:
+        rows.append(whole(sheet, kind, kind in sheet["next"]["turned"]))
+    for one in given.get("rounds") or []:
+        rows += [whole(sheet, item["of"], bool(item.get("reversed"))) for item in one.get("readings") or []]
+    return {name for row in rows for name in row}
+
+
+def whole(sheet: dict[str, Any], kind: str, turned: bool) -> dict[str, float]:
+    """Row of a kind over its full side: with its zero error unless turned end for end."""
+    known = sheet["readings"][kind]
+    return known["row"] if turned or "zero" not in known else {**known["row"], **known["zero"]}
 
 
 def readings(table: Table, at: int, given: list[dict[str, Any]]) -> list[Reading]:
@@ -93,14 +118,10 @@ def readings(table: Table, at: int, given: list[dict[str, Any]]) -> list[Reading
 
 
 def way(table: Table, kind: str, over: float | None, turned: bool) -> Sparse:
-    """Row of a reading of this kind: a level over part of its side, its zero error unless turned end for
-    end.
-    """
+    """Row of a reading of this kind: a level over part of its side."""
     known = table.sheet["readings"][kind]
-    if "side" not in known:
-        return table.sparse(known["row"])
-    row = known["row"] if turned else {**known["row"], **known["zero"]}
-    return table.sparse(row, (known["side"] if over is None else over) / known["side"])
+    part = over / known["side"] if over is not None and "side" in known else 1.0
+    return table.sparse(whole(table.sheet, kind, turned), part)
 
 
 def doubt(table: Table, kind: str, turned: bool) -> float:

@@ -27,8 +27,9 @@ class State:
 
     def across(self, row: Sparse) -> Array:
         """Covariance of every unknown with a row (n)."""
-        result = np.zeros_like(self.x)
-        for at, factor in row:
+        first, factor = row[0]
+        result: Array = self.p[first] * factor
+        for at, factor in row[1:]:
             result += self.p[at] * factor
         return result
 
@@ -46,8 +47,9 @@ class State:
         gain = across / (along(row, across) + variance)
         column = gain[:, None]
         less = self.p - column * across
-        left = np.zeros_like(across)
-        for at, factor in row:
+        first, factor = row[0]
+        left = less[:, first] * factor
+        for at, factor in row[1:]:
             left += less[:, at] * factor
         joseph = less - left[:, None] * gain + (gain * variance)[:, None] * gain
         self.p = (joseph + joseph.T) * 0.5
