@@ -70,7 +70,7 @@ def _opening(plan: Plan) -> tuple[str, str]:
     ]
     if plan.flags["standing_strip"]:
         parts.append(line("ink", [(left - 30, foot + 12), (right + 30, foot + 12)], 3))
-        parts.append(text("ink", right + 10, foot + 4, f"strip {say(plan.dims['strip'], 'mm')}", "start", 16))
+        parts.append(text("ink", right + 10, foot + 4, f"strip {say(plan.dims['strip'], 'mm')}", "start", 18))
     return said, picture(352, 452, "The opening", said, parts)
 
 
@@ -80,8 +80,8 @@ def _measured(
     return [
         line("ink", [start, end], 3),
         strokes("ink", [start, end], 8, 3),
-        text("ink", *at, first, size=20),
-        text("pencil", at[0], at[1] + 22, second, size=16),
+        text("ink", *at, first, size=22),
+        text("pencil", at[0], at[1] + 22, second, size=18),
     ]
 
 

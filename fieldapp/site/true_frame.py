@@ -31,7 +31,7 @@ class TrueFrame:
         usual = 0.6 if item["name"] in small else self.sheet["tools"].get(item.get("tool"), item["sd"]) * 0.3
         if item["name"].startswith(("c_", "k_")):
             usual = 0.3
-        return faults.get(item["name"], item["mean"] + self.diary.rng.gauss(0, usual))
+        return float(faults.get(item["name"], item["mean"] + self.diary.rng.gauss(0, usual)))
 
     def _true(self, row: dict[str, float]) -> float:
         return float(sum(factor * self.at[name] for name, factor in row.items()))
