@@ -4,7 +4,7 @@ from typing import Any
 
 from flask import Blueprint, Response, redirect, render_template, request
 
-from ..store import states, units
+from ..store import codes, states, units
 from ..store.base import read
 from . import office_act, office_record, office_unit, office_waiting
 from .doors import door
@@ -17,10 +17,7 @@ office = Blueprint("office", __name__)
 SUPERVISOR = ("supervisor",)
 
 
-@office.app_template_filter("short_code")
-def short_code(short: str) -> str:
-    """`7K3-MQ`, as the label shows it."""
-    return f"{short[:3]}-{short[3:]}"
+office.add_app_template_filter(codes.shown, "short_code")
 
 
 def pages(here: str, waiting: int | None = None) -> list[dict[str, Any]]:

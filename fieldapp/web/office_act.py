@@ -177,4 +177,5 @@ VERBS: dict[str, Callable[[Known, Form], str | None]] = {
     "confirm": _confirm,
     "release": _release,
     "admit": _admit,
+    "settle": _settle,
 }

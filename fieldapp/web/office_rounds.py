@@ -8,7 +8,8 @@ from .office_words import NM, sentence, value, when
 def table(known: Known, name: str = "frame") -> Json | None:
     """The rounds of a sheet with corrections, None without any reading.
 
-    {"heads", "rows": [{"number", "say", "cells": [the lines of each round]}], "split": two phones went two ways}. A reading that a later one replaced is left out here and stands among the entries.
+    {"heads", "rows": [{"number", "say", "cells": [the lines of each round]}], "split": two phones went two ways}.
+    A reading that a later one replaced is left out here and stands among the entries.
     """
     state = (known.state or {}).get("sheets", {}).get(name)
     sheet = known.sheets.get(name)

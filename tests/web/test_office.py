@@ -1,0 +1,236 @@
+"""The supervisor's pages: what waits, the record, and each decision as an entry through the same door as a phone's."""
+
+import html
+import re
+
+import pytest
+from yard import PASSWORD, Client
+
+from fieldapp.record.entries import covers_hash
+from fieldapp.store import people
+from fieldapp.store.base import write
+
+
+@pytest.fixture
+def ruth(yard):
+    return yard.client("ruth")
+
+
+def text(answer):
+    assert answer.status_code == 200, answer.get_data(as_text=True)
+    return html.unescape(re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", answer.get_data(as_text=True))))
+
+
+def state(client, unit="07"):
+    return client.get(f"/api/units/{client.yard.units[unit]}").get_json()["state"]
+
+
+def act(client, unit="07", **form):
+    return client.send("POST", f"/office/units/{client.yard.units[unit]}/act", data=form)
+
+
+def record(client, unit="07"):
+    return client.get(f"/office/units/{client.yard.units[unit]}")
+
+
+def read_gap(client, nm=3_000_000, **more):
+    return client.entry("reading", {"text": f"{nm / 1e6:g} mm", "nm": nm}, field="gap", **more)
+
+
+def tick_and_release(lena, second):
+    [tick] = lena.kept(lena.entry("tick", {"ticked": True}, step="stop", field="stays"))
+    [release] = lena.kept(lena.entry("release", {"second": lena.yard.people[second], "covers": [tick],
+                                                 "sha256": covers_hash([tick])}, step="stop"))
+    return tick, release
+
+
+def signed(yard, nm=3_000_000):
+    """A unit that lena read, released with omar, and signed; the sign-off's id."""
+    lena = yard.client("lena")
+    [gap] = lena.kept(read_gap(lena, nm))
+    tick, release = tick_and_release(lena, "omar")
+    [signoff] = lena.kept(lena.signoff(sorted([gap, tick, release])))
+    return signoff
+
+
+@pytest.mark.parametrize("path", ["/office/", "/office/units", "/office/units/{unit}"])
+def test_the_office_is_for_supervisors(shared, path):
+    path = path.format(unit=shared.units["07"])
+    assert shared.client().get(path).status_code == 303
+    assert shared.client("lena").get(path).status_code == 403
+    assert shared.client("ada").get(path).status_code == 403
+    assert shared.client("ruth").get(path).status_code == 200
+
+
+def test_nothing_waits(shared):
+    assert "Nothing waits for you." in text(shared.client("ruth").get("/office/"))
+
+
+def test_a_unit_is_found_by_its_code_as_it_is_shown(shared):
+    ruth = shared.client("ruth")
+    unit = ruth.get(f"/api/units/{shared.units['07']}").get_json()
+    shown = f"{unit['short'][:3]}-{unit['short'][3:]}"
+    page = text(ruth.get(f"/office/units?find={shown}"))
+    assert "1 unit with" in page
+    assert "Quay 3 / 07" in page
+    assert "No unit has" in text(ruth.get("/office/units?find=nowhere"))
+
+
+def test_a_stated_hold_point_waits_until_the_second_person_says_so(yard, ruth):
+    lena = yard.client("lena")
+    lena.kept(read_gap(lena))
+    _, release = tick_and_release(lena, "ruth")
+    page = text(ruth.get("/office/"))
+    assert "One thing waits for you. One crew stands still." in page
+    assert "Hold point: Stop" in page
+    assert act(ruth, do="confirm", of=release).status_code == 303
+    assert [step["hold"] for step in state(ruth)["steps"]] == [None, "confirmed"]
+    assert "Stop: confirmed" in text(record(ruth))
+
+
+def test_nobody_confirms_for_another(yard):
+    lena = yard.client("lena")
+    lena.kept(read_gap(lena))
+    _, release = tick_and_release(lena, "omar")
+    answer = act(yard.client("ruth"), do="confirm", of=release)
+    assert answer.status_code == 422
+    assert "not yours to confirm" in answer.get_data(as_text=True)
+
+
+def test_a_supervisor_releases_from_the_office(yard, ruth):
+    """state.md: a release entered by the second person herself, who made none of the entries, is confirmed."""
+    lena = yard.client("lena")
+    lena.kept(read_gap(lena), lena.entry("tick", {"ticked": True}, step="stop", field="stays"))
+    assert act(ruth, do="release", step="stop").status_code == 303
+    assert [step["hold"] for step in state(ruth)["steps"]] == [None, "confirmed"]
+
+
+def test_accepting(yard, ruth):
+    signoff = signed(yard)
+    assert "Signed, complete, 3 entries" in text(ruth.get("/office/"))
+    assert act(ruth, do="accept", of=signoff, because="").status_code == 303
+    assert state(ruth)["is"] == "accepted"
+    assert "Accepted by: ruth" in text(record(ruth))
+    assert "Nothing waits" not in text(ruth.get("/office/"))  # the second look is still only stated
+
+
+def test_returning_needs_a_reason(yard, ruth):
+    signoff = signed(yard)
+    silent = act(ruth, do="return", of=signoff, because="  ")
+    assert silent.status_code == 422
+    assert 'role="alert"' in silent.get_data(as_text=True)
+    assert "Say why; the crew reads this." in silent.get_data(as_text=True)
+    assert state(ruth)["is"] == "signed"
+    assert act(ruth, do="return", of=signoff, because="gap again, in shadow").status_code == 303
+    assert state(ruth)["is"] == "returned"
+    assert "gap again, in shadow" in text(record(ruth))
+
+
+def test_nobody_accepts_her_own(yard, ruth):
+    [gap, tick] = ruth.kept(read_gap(ruth), ruth.entry("tick", {"ticked": True}, step="stop", field="stays"))
+    lena = yard.client("lena")
+    [release] = lena.kept(lena.entry("release", {"second": yard.people["lena"], "covers": [tick],
+                                                 "sha256": covers_hash([tick])}, step="stop"))
+    [signoff] = ruth.kept(ruth.signoff(sorted([gap, tick, release])))
+    assert "Nobody reviews her own" in text(record(ruth))
+    assert act(ruth, do="accept", of=signoff).status_code == 422
+    assert state(ruth)["is"] == "signed"
+
+
+def test_a_stale_sign_off_cannot_be_accepted(yard, ruth):
+    signoff = signed(yard)
+    lena = yard.client("lena", device="0199c0de-0000-7000-8000-0000000000aa")
+    there = lena.get(f"/api/units/{yard.units['07']}/entries").get_json()["entries"]
+    gap = next(entry for entry in there if entry["field"] == "gap")
+    lena.kept(read_gap(lena, 4_000_000, replaces=[gap["id"]]))
+    page = text(record(ruth))
+    assert "Changed after signing" in page
+    assert act(ruth, do="accept", of=signoff).status_code == 422
+    assert "No longer meets its signature" in text(ruth.get("/office/"))
+
+
+def test_a_concession_lets_a_step_pass(yard, ruth):
+    lena = yard.client("lena")
+    [gap] = lena.kept(read_gap(lena, 9_000_000))
+    lena.kept(lena.entry("ask", {"covers": [gap], "because": "hinge leaf bent, new one on Monday"}))
+    assert "Concession asked: Hinge jamb first" in text(ruth.get("/office/"))
+    assert act(ruth, do="concession", step="hinge-jamb", because="").status_code == 422
+    assert act(ruth, do="concession", step="hinge-jamb", because="till Monday").status_code == 303
+    assert state(ruth)["steps"][0]["is"] == "passed"
+
+
+def test_a_missed_hold_point_is_never_conceded(yard, ruth):
+    lena = yard.client("lena")
+    [tick] = lena.kept(lena.entry("tick", {"ticked": False}, step="stop", field="stays"))
+    lena.kept(lena.entry("ask", {"covers": [tick], "because": "it catches"}, step="stop"))
+    answer = act(ruth, do="concession", step="stop", because="let it")
+    assert answer.status_code == 422
+    assert "none is ever granted" in answer.get_data(as_text=True)
+
+
+def test_two_accounts_are_settled_by_one_that_stands(yard, ruth):
+    lena, omar = yard.client("lena"), yard.client("omar")
+    [first] = lena.kept(read_gap(lena, 3_000_000))
+    omar.kept(read_gap(omar, 4_500_000))
+    assert "Two phones differ: Gap" in text(ruth.get("/office/"))
+    page = text(record(ruth))
+    assert "3 mm" in page
+    assert "4.5 mm" in page
+    assert act(ruth, do="settle", of=first).status_code == 303
+    after = state(ruth)
+    assert after["steps"][0]["pairs"] == []
+    assert after["steps"][0]["is"] == "done"
+    assert act(ruth, do="settle", of=first).status_code == 422
+
+
+def test_quarantined_entries_count_once_admitted(yard, ruth):
+    lena = yard.client("lena")
+    with yard.app.app_context(), write() as session:
+        people.revoke_person(session, "lena")
+    [gap] = [result["id"] for result in lena.sync([read_gap(lena)]).get_json()["results"]]
+    assert state(ruth)["steps"][0]["is"] == "open"
+    assert "Quarantined: one entry" in text(ruth.get("/office/"))
+    assert act(ruth, do="admit", of=gap, because="").status_code == 422
+    assert act(ruth, do="admit", of=gap, because="she sent it before she left").status_code == 303
+    assert state(ruth)["steps"][0]["is"] == "done"
+
+
+@pytest.mark.parametrize(("form", "says"), [
+    ({}, "would be right"), ({"do": "explode"}, "explode"), ({"do": "accept", "of": "nonsense"}, "Another sign-off"),
+    ({"do": "concession", "step": "nowhere", "because": "x"}, "No concession"),
+    ({"do": "release", "step": "nowhere"}, "cannot be released"),
+    ({"do": "admit", "of": "x", "because": "y"}, "No entry"),
+    ({"do": "settle", "of": "x"}, "no longer stand"), ({"do": "confirm", "of": ""}, "not yours")])
+def test_a_form_that_does_not_fit_is_told_so(shared, form, says):
+    answer = act(shared.client("ruth"), **form)
+    assert answer.status_code == 422
+    assert says in html.unescape(answer.get_data(as_text=True))
+
+
+def test_a_form_of_another_site_does_nothing(shared):
+    ruth = shared.client("ruth")
+    answer = ruth.http.post(f"/office/units/{shared.units['07']}/act", data={"do": "accept"},
+                            headers={"Sec-Fetch-Site": "cross-site"})
+    assert answer.status_code == 403
+
+
+def test_what_people_typed_is_text(yard, ruth):
+    lena = yard.client("lena")
+    lena.kept(lena.entry("note", {"text": "<script>alert(1)</script>"}))
+    page = record(ruth).get_data(as_text=True)
+    assert "<script>alert" not in page
+    assert "&lt;script&gt;alert(1)" in page
+
+
+def test_no_such_unit(shared):
+    ruth = shared.client("ruth")
+    assert ruth.get("/office/units/0199c0de-0000-7000-8000-0000000000ff").status_code == 404
+    assert ruth.get("/office/units/nonsense").status_code == 404
+
+
+def test_sign_in_by_the_form_leads_to_the_page_that_was_wanted(shared):
+    http = Client(shared).http
+    assert http.get("/office/units").status_code == 303
+    form = {"name": "ruth", "password": PASSWORD}
+    answer = http.post("/sign-in", data=form, headers={"Sec-Fetch-Site": "same-origin"})
+    assert (answer.status_code, answer.headers["Location"]) == (303, "/office/units")
