@@ -14,6 +14,7 @@ from ..store import opening
 from . import doors, headers, problems, sessions, shell
 from .account import account
 from .api_description import description
+from .calc import calc
 from .folding import Folding
 from .health import health
 from .labels import labels
@@ -68,7 +69,7 @@ def bare_app() -> Flask:
 
 
 def _register(app: Flask) -> None:
-    for blueprint in (phone, account, sync, units_api, photos, health, description, office, labels):
+    for blueprint in (phone, account, sync, units_api, photos, health, description, office, labels, calc):
         app.register_blueprint(blueprint)
     app.extensions["fieldapp_folding"] = Folding(app)
 
@@ -78,6 +79,8 @@ def _refused(fault: HTTPException) -> Response:
     if fault.response is not None:
         return fault.response  # type: ignore[return-value]
     status = fault.code or 500
+    if status >= 500:
+        return _fault(fault)
     code = problems.code_of(status)
     detail = {
         404: "nothing here under that address, or not for you",

@@ -1,0 +1,150 @@
+"""The calculators over HTTP: the same answers as the command, open to anyone, problems in the one error shape."""
+
+import io
+import json
+import re
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from fieldapp.work.command import run
+from fieldapp.work.lines import MOST_BYTES
+from fieldapp.work.registry import CALCULATORS
+
+
+@pytest.fixture
+def anyone(shared):
+    return shared.app.test_client()
+
+
+def ask(client, name, body, mimetype="application/json"):
+    raw = body if isinstance(body, bytes) else json.dumps(body).encode()
+    return client.post(f"/api/work/{name}", data=raw, content_type=mimetype)
+
+
+def by_command(name, body):
+    out = io.StringIO()
+    run([name], io.StringIO(json.dumps(body) + "\n"), out, io.StringIO())
+    return json.loads(out.getvalue())
+
+
+def test_the_list(anyone):
+    answer = anyone.get("/api/work")
+    assert answer.status_code == 200
+    assert answer.headers["Cache-Control"] == "no-store"
+    assert answer.json == {"work": [{"name": name, "say": made.say} for name, made in CALCULATORS.items()]}
+
+
+@pytest.mark.parametrize("name", CALCULATORS)
+def test_one_calculator_described_and_asked(anyone, name):
+    told = anyone.get(f"/api/work/{name}").json
+    assert sorted(told) == ["answer", "example", "input", "name", "say", "sources"]
+    answer = ask(anyone, name, told["example"])
+    assert (answer.status_code, answer.mimetype) == (200, "application/json")
+    Draft202012Validator(told["answer"]).validate(answer.json)
+    assert answer.json == by_command(name, told["example"])
+
+
+def problem(answer, status, code):
+    assert (answer.status_code, answer.mimetype) == (status, "application/problem+json")
+    body = answer.json
+    assert (body["type"], body["status"], body["retry"]) == (f"urn:fieldapp:{code}", status, "never")
+    assert body["title"]
+    assert body["detail"]
+    return body.get("problems")
+
+
+def test_problems_are_those_of_the_command(anyone):
+    body = {"diameter": "1,234", "stack": [{"thickness": True}], "at": [], "show": None}
+    assert problem(ask(anyone, "rivet", body), 422, "bad_shape") == by_command("rivet", body)["problems"]
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [b"", b"[1]", b'{"a":1,"a":2}', b'{"a":NaN}', b"\xff", b'{"a":"\\ud800"}', b'{"a":' + b"[" * 20 + b"]" * 20 + b"}"],
+)
+def test_what_cannot_be_read(anyone, raw):
+    assert list(problem(ask(anyone, "seal", raw), 400, "bad_json")) == ["line"]
+
+
+def test_too_long_and_the_longest(anyone):
+    problem(ask(anyone, "container", b'{"identification":"' + b" " * MOST_BYTES + b'"}'), 413, "too_big")
+    just = b'{"identification":"' + b" " * (MOST_BYTES - 21) + b'"}'
+    assert len(just) == MOST_BYTES
+    assert list(problem(ask(anyone, "container", just), 422, "bad_shape")) == ["identification"]
+
+
+def test_other_types_names_and_methods(anyone):
+    problem(ask(anyone, "seal", b"{}", "text/plain"), 415, "wrong_type")
+    problem(ask(anyone, "sundial", b"{}"), 404, "not_found")
+    problem(anyone.get("/api/work/sundial"), 404, "not_found")
+    problem(anyone.delete("/api/work/seal"), 405, "wrong_method")
+
+
+def test_no_session_no_origin_and_no_version_are_asked_for(anyone):
+    assert ask(anyone, "container", {"identification": "CSQU3054383"}).status_code == 200
+    other = anyone.post(
+        "/api/work/container",
+        json={"identification": "CSQU3054383"},
+        headers={"Sec-Fetch-Site": "cross-site", "Origin": "https://elsewhere.example"},
+    )
+    assert other.status_code == 200
+
+
+def test_the_index_names_every_page(anyone):
+    page = anyone.get("/work/").get_data(as_text=True)
+    assert all(f'href="/work/{name}"' in page for name in CALCULATORS)
+
+
+def fields(page):
+    """{name: value} of a page's form by fields, as a browser would send it."""
+    form = page.split('id="by-hand"')[1].split("</form>")[0]
+    found = dict(re.findall(r'<input id="[^"]*" name="([^"]+)" value="([^"]*)"', form))
+    for name, options in re.findall(r'<select id="[^"]*" name="([^"]+)"[^>]*>(.*?)</select>', form, re.DOTALL):
+        chosen = re.search(r"<option selected>([^<]*)", options)
+        found[name] = chosen[1] if chosen else ""
+    return {name: value.replace("&#39;", "'").replace("&#34;", '"') for name, value in found.items()}
+
+
+@pytest.mark.parametrize("name", CALCULATORS)
+def test_a_reference_page_shows_what_is_needed_and_works_by_hand(anyone, name):
+    made = CALCULATORS[name]
+    page = anyone.get(f"/work/{name}")
+    text = page.get_data(as_text=True)
+    assert page.status_code == 200
+    assert "<title>" in text
+    for needed in (*made.formulas, *made.limits, *made.sources):
+        assert needed.replace("'", "&#39;") in text
+    assert "<script" not in text
+    assert " style=" not in text
+    sent = anyone.post(f"/work/{name}", data=fields(text))
+    shown = sent.get_data(as_text=True)
+    assert sent.status_code == 200, re.findall(r'role="alert".*?</div>', shown, re.DOTALL)
+    figures = re.search(r"<summary>All figures</summary><pre>(.*?)</pre>", shown, re.DOTALL)[1]
+    assert json.loads(figures.replace("&#34;", '"').replace("&#39;", "'")) == made.answer(made.example)[0]
+
+
+def test_a_form_with_faults_names_them_beside_the_fields(anyone):
+    sent = anyone.post(
+        "/work/seal", data={"free_height": "1,234", "gaps.0.value": "7", "gaps.1.value": "x", "waste": "much"}
+    )
+    text = sent.get_data(as_text=True)
+    assert sent.status_code == 422
+    assert 'role="alert"' in text
+    for path in ("free_height", "gaps.1.value", "waste"):
+        assert f'href="#{path}"' in text
+        assert re.search(rf'id="why-{re.escape(path)}"><strong class="fault">', text), path
+    assert 'value="1,234"' in text
+
+
+def test_json_by_hand(anyone):
+    right = anyone.post("/work/container", data={"json": '{"identification": "CSQU3054383"}'})
+    assert (right.status_code, "the check digit agrees" in right.get_data(as_text=True)) == (200, True)
+    wrong = anyone.post("/work/container", data={"json": "{<b>"})
+    assert wrong.status_code == 400
+    assert "{&lt;b&gt;" in wrong.get_data(as_text=True)
+    assert "<b>" not in wrong.get_data(as_text=True)
+
+
+def test_an_unknown_page_is_404(anyone):
+    assert anyone.get("/work/sundial").status_code == 404
