@@ -27,6 +27,31 @@ def chromium() -> str:
     return found
 
 
+_driver = None
+
+
+def driver():
+    """The one Playwright driver of this process: its synchronous kind cannot be started twice in a thread."""
+    global _driver
+    if _driver is None:
+        from playwright.sync_api import sync_playwright
+        _driver = sync_playwright().start()
+    return _driver
+
+
+def stop_driver():
+    """At the end of the run."""
+    global _driver
+    if _driver is not None:
+        _driver.stop()
+        _driver = None
+
+
+def launch():
+    """A new Chromium; skips the test where there is none."""
+    return driver().chromium.launch(executable_path=chromium(), args=FLAGS)
+
+
 class _Quiet(SimpleHTTPRequestHandler):
     extensions_map = {**SimpleHTTPRequestHandler.extensions_map, ".js": "text/javascript"}  # noqa: RUF012
 
@@ -63,16 +88,13 @@ class ModulePage:
 
 @pytest.fixture(scope="session")
 def module_page():
-    path = chromium()
-    from playwright.sync_api import sync_playwright
+    browser = launch()
     server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(folder("static"))))
     threading.Thread(target=server.serve_forever, daemon=True).start()
     origin = f"http://127.0.0.1:{server.server_address[1]}"
-    with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=FLAGS)
-        page = browser.new_page()
-        page.goto(origin + "/")
-        yield ModulePage(page, origin)
-        browser.close()
+    page = browser.new_page()
+    page.goto(origin + "/")
+    yield ModulePage(page, origin)
+    browser.close()
     server.shutdown()
     server.server_close()

@@ -4,7 +4,7 @@ import os
 
 import pytest
 
-from browsers import module_page  # noqa: F401 - a fixture
+from browsers import module_page, stop_driver  # noqa: F401 - the first is a fixture
 
 
 @pytest.hookimpl(wrapper=True)
@@ -15,3 +15,7 @@ def pytest_runtest_makereport(item, call):
         report.outcome = "failed"
         report.longrepr = f"skipped where nothing may be skipped: {report.longrepr}"
     return report
+
+
+def pytest_sessionfinish():
+    stop_driver()

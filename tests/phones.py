@@ -4,7 +4,7 @@ import json
 from contextlib import contextmanager
 
 import pytest
-from browsers import FLAGS, chromium
+from browsers import launch
 from faults import FaultProxy
 
 SIZE = {"width": 360, "height": 640}
@@ -88,21 +88,18 @@ class Phone:
 @contextmanager
 def phones(demo):
     """Makes phones on `demo`, each with its proxy; all closed at the end."""
-    path = chromium()
-    from playwright.sync_api import sync_playwright
+    browser = launch()
     made = []
-    with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=FLAGS)
 
-        def new(**options):
-            proxy = FaultProxy(demo.address)
-            made.append(Phone(browser.new_context(viewport=SIZE, **options), proxy, demo))
-            return made[-1]
+    def new(**options):
+        proxy = FaultProxy(demo.address)
+        made.append(Phone(browser.new_context(viewport=SIZE, **options), proxy, demo))
+        return made[-1]
 
-        yield new
-        browser.close()
-        for phone in made:
-            phone.proxy.close()
+    yield new
+    browser.close()
+    for phone in made:
+        phone.proxy.close()
 
 
 @pytest.fixture(scope="module")

@@ -8,7 +8,7 @@ from urllib.parse import urlsplit
 import pytest
 import yard as yards
 import zxingcpp
-from browsers import FLAGS, chromium
+from browsers import launch
 from PIL import Image
 
 from fieldapp.places import folder
@@ -143,12 +143,9 @@ def test_labels_are_measured_in_millimetres():
 
 @pytest.fixture(scope="module")
 def browser():
-    path = chromium()
-    from playwright.sync_api import sync_playwright
-    with sync_playwright() as driver:
-        found = driver.chromium.launch(executable_path=path, args=FLAGS)
-        yield found
-        found.close()
+    found = launch()
+    yield found
+    found.close()
 
 
 @pytest.fixture(scope="module")
