@@ -30,12 +30,6 @@ export function answerOf(ctx, name, before = false) {
 /** The kinds of reading this phone's person can take; null: the sheet's own list. */
 export const canRead = (ctx) => (ctx.settings.can_read?.length ? ctx.settings.can_read : null);
 
-/** Every entry id that was fed to a sheet, rising: its readings', and those behind tilt, room and inputs. */
-export function fedIds(fed) {
-  const readings = (fed.rounds ?? []).flatMap((round) => round.readings.map((reading) => reading.id));
-  return [...new Set([...readings, ...Object.values(fed.ids ?? {}).flat()])].filter(Boolean).sort();
-}
-
 const inNm = (mm) => Math.round(mm * 1e6);
 
 // the ids of the readings that an answer set aside, by their place in what was given
@@ -48,7 +42,7 @@ export const verdictsOf = (answered) => Object.fromEntries((answered.judged ?? [
 /** The value of `told` for what a sheet answers now, or null when nothing was fed to it. */
 export function toldValue(ctx, name, chosen = null) {
   const made = answerOf(ctx, name, true);
-  const from = made ? fedIds(made.given) : [];
+  const from = made?.given.ids ?? [];
   if (!from.length) return null;
   const { answer: a, given: fed, sheet } = made;
   return {

@@ -66,7 +66,7 @@ export function allowanceText(expect, isLength, show, ucum) {
  */
 export function dimLine({ go, name, allowance, text = null, way = null, verdict = null, flipped = false, manner = "", empty = say("touch") }) {
   const state = verdict ?? (text === null ? "not read" : null);
-  const under = [state ? stateLine(state, null, { flipped }) : null, manner ? h("span", null, manner) : null].filter(Boolean);
+  const under = [state ? stateLine(state, null, { flipped }) : null, manner ? h("span", { class: "manner" }, manner) : null].filter(Boolean);
   return h(go ? "a" : "div", { class: "dim", href: go ?? false },
     h("span", { class: "name" }, name), h("span", { class: "allowance" }, allowance),
     text === null ? h("span", { class: "figure empty" }, empty)

@@ -1,7 +1,7 @@
 // What the frame's screens share: names of judged quantities in groups, figures with their way, the geometry in a sheet.
 import { lengthText, readingText } from "./dim.js";
 import { h } from "./dom.js";
-import { byId, list } from "./look.js";
+import { byId } from "./look.js";
 import { stateLine } from "./shapes.js";
 import { wayOf, waysOf } from "./ways.js";
 import { known, say } from "./words.js";
@@ -30,7 +30,7 @@ function names(ctx, items, figures) {
     const group = GROUP[item.what] ?? item.what;
     groups.set(group, [...(groups.get(group) ?? []), `${shortName(item.what)}${figures ? ` ${withWay(ctx, item.what, item.estimate)}` : ""}`]);
   }
-  return list([...groups].map(([group, whats]) => (known(`group.${group}`) ? `${say(`group.${group}`)}: ${whats.join(", ")}` : whats.join(", "))));
+  return [...groups].map(([group, whats]) => (known(`group.${group}`) ? `${say(`group.${group}`)}: ${whats.join(", ")}` : whats.join(", "))).join("; ");
 }
 
 /** Verdicts grouped: the word once, then the names; figures where it matters. */

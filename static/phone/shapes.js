@@ -67,6 +67,6 @@ const ARROWS = { left: 0, up: 90, right: 180, down: 270, "up-right": 135, "up-le
 
 /** A filled arrow, shaft 6 and head 20, for a direction that a word names too. */
 export function arrow(way, width = 36) {
-  return s("svg", { class: "arrow", width, height: 24, viewBox: "0 0 36 24", "aria-hidden": "true", focusable: "false" },
-    s("path", { d: "M1 12L20 2V9H35V15H20V22Z", fill: "currentColor", transform: `rotate(${ARROWS[way]} 18 12)` }));
+  return s("svg", { class: "arrow", width, height: width, viewBox: "0 0 36 36", "aria-hidden": "true", focusable: "false" },
+    s("path", { d: "M1 18L20 8V15H35V21H20V28Z", fill: "currentColor", transform: `rotate(${ARROWS[way]} 18 18)` }));
 }

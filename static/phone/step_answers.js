@@ -2,11 +2,11 @@
 import { answerOf } from "./answers.js";
 import { h } from "./dom.js";
 import { fieldVerdict } from "./field.js";
-import { shown } from "./flow.js";
-import { list, stepState } from "./look.js";
+import { lower, shown } from "./flow.js";
+import { stepState } from "./look.js";
 import { stateLine } from "./shapes.js";
 import { whatSay } from "./steps.js";
-import { say } from "./words.js";
+import { known, say } from "./words.js";
 
 const WORST = ["outside", "too close to call", "not known", "inside"];
 
@@ -14,7 +14,7 @@ const WORST = ["outside", "too close to call", "not known", "inside"];
 function judgedLines(ctx, step, { sheet, judged }) {
   const verdicts = ctx.state.sheets[sheet]?.verdicts ?? {};
   return WORST.map((is) => [is, judged.filter((what) => (verdicts[what] ?? "not known") === is)]).filter(([, whats]) => whats.length)
-    .map(([is, whats]) => stateLine(is, list(whats.map((what) => whatSay(step, what)))));
+    .map(([is, whats]) => stateLine(is, whats.map((what) => lower(whatSay(step, what))).join("; ")));
 }
 
 // A sheet's first sentence, where it speaks without corrections.
@@ -42,4 +42,4 @@ export function answerRows(ctx, step) {
 }
 
 /** A sheet's name for people. */
-export const sheetSay = (ctx, name) => ctx.sheet(name)?.say ?? name.replace(/_/g, " ");
+export const sheetSay = (ctx, name) => (known(`sheet.${name}`) ? say(`sheet.${name}`) : name.replace(/_/g, " "));

@@ -18,7 +18,7 @@ const WORDS = {
   "way.string_left": "top left string", "way.string_right": "top right string", "way.lower": "lower", "way.higher": "higher", "way.left": "left", "way.right": "right",
   "way.left_out": "left out", "way.right_out": "right out", "way.narrow": "narrow", "way.wide": "wide", "which_way": "Which way? {a} or {b}", "string_how": "Which string is nearer the outside: the one that ends top left, or top right?",
   // unit and stage
-  "stages_done": "one stage done|{n} stages done", "steps": "one step|{n} steps", "hold_at": "hold point at step {n}", "hold_point": "hold point", "step_n_of": "Step {n} of {of}, {say}",
+  "stages_done": "One stage done|{n} stages done", "steps": "one step|{n} steps", "hold_at": "hold point at step {n}", "hold_point": "hold point", "step_n_of": "Step {n} of {of}, {say}",
   "go_on": "Go on: {say}", "sign": "Sign", "sign_row": "Sign and hand over", "all_done": "All steps done. Sign.", "shut_here": "Stop. A second person looks first.",
   "to_hold": "Second look: {say}", "new_plan": "New plan since {time}: {changed}.", "take_plan": "Take it now", "take_after": "Take it after this step.",
   "at_step": "at step {n}", "no_unit": "Not on this phone", "no_unit_say": "This unit is not on this phone. It comes with the next signal; open another.", "look_sign": "Look, then sign", "signed": "Signed by {who}", "returned": "Returned: {why}", "accepted": "Accepted by {who}", "hinges_left": "Hinges left", "hinges_right": "Hinges right",
@@ -63,15 +63,17 @@ const WORDS = {
   "doubt": "{x} ± {u}", "bar": "The bar is where it lies 19 times in 20.", "chance": "chance of inside {n} %", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",
   // sheets
   "use_row": "Use row {row}", "sheet_done": "Done", "needs_input": "First: {say}", "inputs": "Rests on", "from_plan": "from the plan", "kept_row": "Row {row} chosen", "say_more": "What it says",
+  "sheet.frame": "Frame", "sheet.frame_built": "Frame as built", "sheet.frame_recheck": "Frame, read again", "sheet.container": "Container number", "sheet.wheel": "Disc on this tool", "sheet.rivet_sides": "Rivets at the sides",
+  "sheet.rivet_head": "Rivets at the head", "sheet.seal": "Head seal", "sheet.opening": "Opening", "sheet.flats": "Flats", "sheet.toe": "Toe of the jambs", "sheet.stance": "Stance of the box",
   // hold
   "hold_title": "Second look", "hold_over": "{say}, hold point", "look_at": "What she looks at herself", "who": "Who looked?", "she_looked": "She looked: {who}", "i_looked": "I looked", "nobody": "Nobody is her own second. Ask the office; work waits.",
-  "is_stated": "stated by {who}", "is_released": "{who} looked", "hold_first": "Not yet: {list}", "pick_who": "Say who looked", "hold_sha": "Released for what stands now. A change shuts it again.", "confirm_say": "{who} says that you looked. Say so yourself only if you did.",
+  "is_stated": "{who} looked", "is_released": "{who} looked", "hold_first": "Not yet: {list}", "pick_who": "Say who looked", "hold_sha": "Released for what stands now. A change shuts it again.", "confirm_say": "{who} says that you looked. Say so yourself only if you did.",
   "hold_open": "The way on is open.", "go_next": "Go on",
   "step_key": "Back to step", "back_step": "Back to the step", "who_looked": "Who looked?", "unit_back": "Back to the unit", "sign_stale": "What stands now is no longer what was signed. Look, then sign again.",
   // sign
   "sign_title": "What you sign", "sign_say": "I, {who}, sign this entry|I, {who}, sign these {n} entries", "sign_n": "Sign one entry|Sign {n} entries", "sign_yes": "Yes, sign", "sign_no": "Not yet", "sign_counts": "{n} entries, {hold} hold points, {outside} outside",
   "sign_blocked": "Before you can sign", "b.missing": "{say}: not read", "b.not_known": "{say}: not known", "b.pair": "{say}: two accounts", "b.split": "{say}: rounds split", "b.shut": "{say}: second look", "b.outside": "{say}: outside, no concession here",
-  "sign_first": "First: {say}", "look_these": "Look at these", "elsewhere_entries": "{n} entries of {who} are not here. What comes later makes your sign-off stale.", "signed_now": "Signed {n} entries", "sign_again": "Changed after signing: {list}. Look, then sign again.",
+  "sign_first": "First: {say}", "sign_first_long": "Go to what is missing", "look_these": "Look at these", "elsewhere_entries": "{n} entries of {who} are not here. What comes later makes your sign-off stale.", "signed_now": "Signed {n} entries", "sign_again": "Changed after signing: {list}. Look, then sign again.",
   "sign_is": "Your sign-off", "nothing_odd": "Nothing is outside, nothing too close, nothing only stated.", "sign_waits": "waiting for one entry|waiting for {n} entries", "sign_sure": "Signing is your word. Look once more.",
   // notes, history, asks
   "note_title": "Note", "note_keep": "Keep the note", "note_what": "What should others know?", "ask_title": "Ask for a concession", "ask_why": "Why should it stay as it is?", "ask_keep": "Ask the office", "say_why": "Say why first.",

@@ -8,6 +8,7 @@ import { longName, readingSay, verdictGroups, withWay } from "../frame_look.js";
 import { sayUp } from "../lengths.js";
 import { barrier, feeding, hashOf, noPlan } from "../look.js";
 import { arrow } from "../shapes.js";
+import { sheetSay } from "../step_answers.js";
 import { known, say } from "../words.js";
 import { lengthText } from "../dim.js";
 import { render as readings, splitScreen } from "./readings.js";
@@ -97,7 +98,7 @@ export async function render(ctx) {
   const to = `${unit}/step/${step.id}`;
   const usual = open.length ? { say: say("cannot"), go: `${unit}/cannot/${name}/${open[0].do}`, back: to } : { say: say("all_readings"), go: `${unit}/readings/${name}`, back: to };
   return {
-    title: told(ctx, made, moves, open.length > 0), overline: say("frame_line", { say: say("frame"), round: made.given.rounds.length, readings: say("n_readings", { n: last.readings.length }) }),
+    title: told(ctx, made, moves, open.length > 0), overline: say("frame_line", { say: sheetSay(ctx, name), round: made.given.rounds.length, readings: say("n_readings", { n: last.readings.length }) }),
     rowA: moves.length ? say("moves_of", { n: moves.filter((move) => move.made).length, of: moves.length }) : undefined,
     main: [h("div", { class: "split" }, drawFrame(made.sheet, made.answer.judged, moves), verdictGroups(ctx, made.answer.judged)),
       moves.length ? h("ol", { class: "moves" }, moves.map((move, i) => moveRow(ctx, move, i + 1))) : null,

@@ -7,6 +7,7 @@ import { kindSay, openRound } from "./frame.js";
 import { readingSay } from "../frame_look.js";
 import { lengthText } from "../dim.js";
 import { feeding, noPlan, standing } from "../look.js";
+import { sheetSay } from "../step_answers.js";
 import { say } from "../words.js";
 
 const DIAGONALS = ["diagonal_bl_tr", "diagonal_tl_br"];
@@ -62,7 +63,7 @@ export function render(ctx) {
   const usual = { say: say("back"), go: `${unit}/step/${step.id}` };
   const see = { say: say("see_frame"), go: `${unit}/frame/${name}` };
   return {
-    title: any ? say("reading_title") : say("start_diagonals"), overline: say("frame_line", { say: say("frame"), round: given.rounds.length, readings: read.length ? say("n_readings", { n: read.reduce((n, one) => n + one.now.length, 0) }) : say("no_readings") }),
+    title: any ? say("reading_title") : say("start_diagonals"), overline: say("frame_line", { say: sheetSay(ctx, name), round: given.rounds.length, readings: read.length ? say("n_readings", { n: read.reduce((n, one) => n + one.now.length, 0) }) : say("no_readings") }),
     main: [boxTilt(ctx, sheet, given), drawReadings(ctx, sheet, read), h("ol", { class: "rows" }, order.map((one) => row(ctx, sheet, one, why(one))))],
     left: leftKey(ctx, usual), right: read.length ? see : { say: say("why"), go: `${unit}/why/${name}` },
     action: first ? { say: naming("read", first.field), go: readHash(ctx, first.step, first.field, "frame") } : see, shut,

@@ -13,7 +13,7 @@ import { say } from "../words.js";
 // An input: its field's line, or the plan's own figure.
 function inputRow(ctx, sheet, given, input, home) {
   const at = feeding(ctx, sheet.name, input.name, home);
-  const id = given.ids?.[input.name]?.at(-1);
+  const id = given.behind?.[input.name]?.at(-1);
   const entry = id && byId(ctx.entries).get(id);
   const text = entry ? (entry.kind === "reading" ? readingText(entry) : String(entry.value.text ?? entry.value.chosen ?? say(entry.value.ticked ? "done" : "not_done"))) : null;
   if (!at) return null;

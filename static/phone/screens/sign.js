@@ -16,12 +16,18 @@ function blocks(ctx, { steps, split }) {
   return [...split.map((name) => ({ words: say("b.split", { say: name }), go: `${unit}/frame/${name}` })), ...steps.flatMap((id) => {
     const [step, st] = [stepOf(ctx, id), stepState(ctx, id)];
     const go = `${unit}/step/${id}`;
-    if (st.pairs.length) return st.pairs.map((what) => ({ words: say("b.pair", { say: whatSay(step, what) }), go }));
-    if (st.missing.length) return [{ words: say("b.missing", { say: `${step.say}: ${list(st.missing.map((what) => whatSay(step, what)))}` }), go }];
-    if (st.is === "shut") return [{ words: say("b.shut", { say: step.say }), go: `${unit}/hold/${id}` }];
-    if (st.is === "outside") return [{ words: say("b.outside", { say: step.say }), go }];
-    return [{ words: say("b.not_known", { say: step.say }), go }];
+    if (st.pairs.length) return st.pairs.map((what) => ({ words: say("b.pair", { say: whatSay(step, what) }), go, step }));
+    if (st.missing.length) return [{ words: say("b.missing", { say: `${step.say}: ${list(st.missing.map((what) => whatSay(step, what)))}` }), go, step }];
+    if (st.is === "shut") return [{ words: say("b.shut", { say: step.say }), go: `${unit}/hold/${id}`, step }];
+    if (st.is === "outside") return [{ words: say("b.outside", { say: step.say }), go, step }];
+    return [{ words: say("b.not_known", { say: step.say }), go, step }];
   })];
+}
+
+// the main action's words: the step in the way, where its name fits
+function first({ step }) {
+  const words = step && say("sign_first", { say: step.say });
+  return words && words.length <= 34 ? words : say("sign_first_long");
 }
 
 const link = ({ words, go }, state = null) => h("li", null, h("a", { class: "row", href: go }, state, h("span", { class: "name" }, words)));
@@ -71,7 +77,7 @@ export async function render(ctx) {
     stops.length && !good ? [h("h2", null, say("sign_blocked")), h("ul", { class: "rows" }, stops.map((stop) => link(stop)))] : null,
     rows.length ? [h("h2", null, say("look_these")), h("ul", { class: "rows" }, rows.map((row) => link(row, row.state)))] : h("p", null, say("nothing_odd")),
     good || stops.length ? null : h("p", { class: "large" }, say("sign_say", { who: ctx.person.name, n: covers.length })), asked ? h("p", { class: "alert" }, say("sign_sure")) : null];
-  const action = good ? { say: say("unit_back"), go: unit } : stops.length ? { say: say("sign_first", { say: stops[0].words }), go: stops[0].go }
+  const action = good ? { say: say("unit_back"), go: unit } : stops.length ? { say: first(stops[0]), go: stops[0].go }
     : { say: say(asked ? "sign_yes" : "sign_n", { n: covers.length }), do: () => sign(ctx, covers, signoff.replaces, hash) };
   return { title: say(good ? "sign_is" : "sign_title"), overline: say("unit", { n: ctx.unit.number }), main,
     left: asked ? { say: say("sign_no"), do: () => { sure = null; return ctx.again(); }, back: unit } : { say: say("all_stages"), go: unit }, right: { say: say("phone"), go: "#phone" }, action };

@@ -28,7 +28,10 @@ const before = (ctx, step) => ctx.packet.steps[ctx.packet.steps.indexOf(step) - 
 function advice(ctx, step) {
   for (const { sheet, judged } of step.answers ?? []) {
     const made = ctx.sheet(sheet)?.corrections ? answerOf(ctx, sheet) : null;
-    if (!made) continue;
+    if (!made) {
+      if (ctx.sheet(sheet) && !ctx.sheet(sheet).corrections && judged.some((what) => !(ctx.state.sheets[sheet]?.verdicts?.[what]) || ctx.state.sheets[sheet].verdicts[what] === "not known")) return { sheet, moves: 0, to: "sheet" };
+      continue;
+    }
     const here = made.answer.judged.filter((j) => judged.includes(j.what));
     const unread = !made.given.rounds?.some((round) => round.readings.length);
     if (made.answer.corrections.length && here.some((j) => j.verdict !== "inside")) return { sheet, moves: made.answer.corrections.length };
@@ -47,7 +50,7 @@ function action(ctx, step) {
     return hasScreen(next) ? { say: words, go: readHash(ctx, step, next) } : { say: words, do: () => jump(next.id) };
   }
   const told = advice(ctx, step);
-  if (told) return { say: say(told.moves ? "see_moves" : "see_answer", { n: told.moves }), go: `${unit}/frame/${told.sheet}` };
+  if (told) return { say: say(told.moves ? "see_moves" : "see_answer", { n: told.moves }), go: `${unit}/${told.to ?? "frame"}/${told.sheet}` };
   if (step.hold && !st.hold) return { say: say("second_look"), go: `${unit}/hold/${step.id}` };
   return onward(ctx, step);
 }

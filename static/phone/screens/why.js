@@ -8,6 +8,7 @@ import { feeding, noPlan } from "../look.js";
 import { lengthText } from "../dim.js";
 import { stateLine } from "../shapes.js";
 import { vial } from "../vial.js";
+import { sheetSay } from "../step_answers.js";
 import { say } from "../words.js";
 
 function judgedRow(ctx, sheet, item) {
@@ -42,7 +43,7 @@ export function render(ctx) {
   const back = sheet.corrections ? `${unit}/frame/${name}` : `${unit}/sheet/${name}`;
   const items = (answer.judged ?? []).filter((item) => "tolerance" in item || sheet.judged.some((j) => j.what === item.what && j.tolerance));
   return {
-    title: say("why_title"), overline: say("frame"),
+    title: say("why_title"), overline: sheetSay(ctx, name),
     main: [h("ul", { class: "plain" }, items.map((item) => judgedRow(ctx, sheet, item))), items.length ? h("p", { class: "small" }, say("bar")) : null,
       made.given.rounds ? readings(ctx, made) : null, sheet.source ? h("p", { class: "small" }, say("limits_from", { source: sheet.source })) : null,
       h("p", { class: "small" }, say("sheet_of", { name: sheet.name, hash: ctx.sheetHash(name).slice(0, 12) }))],
