@@ -98,11 +98,7 @@ def _read_door(top: Reader, values: dict[str, Any]) -> None:
         values[f"{name}_height"] = part.length("height", 300, 4000)
         if name == "corners":
             for side in ("width", "height"):
-                if (
-                    part.sound
-                    and values[f"frame_{side}"]
-                    and values[f"corners_{side}"] >= values[f"frame_{side}"]
-                ):
+                if part.sound and values[f"frame_{side}"] and values[f"corners_{side}"] >= values[f"frame_{side}"]:
                     part.fault(
                         side,
                         values[f"corners_{side}"],
@@ -157,7 +153,7 @@ def _read_rest(top: Reader, values: dict[str, Any]) -> None:
     values["glass"] = top.one_of("glass", ("none", "half", "full"), "none")
     values["fire_rated"] = top.flag("fire_rated")
     values["reversible"] = top.flag("reversible")
-    values["rail"] = top.length("rail", 200, 20000, default("rail"))
+    values["rail"] = top.length("rail", 200, 20000, default("end_rail" if values["wall"] == END_WALL else "rail"))
     values["watch_minutes"] = top.number("watch_minutes", 30, 600, default("watch_minutes"))
     values["wind_limit"] = top.number("wind_limit", 1, 30, default("wind_limit"))
     tolerance = top.table("tolerance", optional=True)

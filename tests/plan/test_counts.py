@@ -18,7 +18,7 @@ from fieldapp.trade import frame
 from fieldapp.trade.estimate import answer
 
 FIGURES, TICKS, TEXTS = 70, 40, 10
-FRAMES = 11
+FRAMES = 9
 CAP = 30  # readings a round; none of these frames comes near it, or the count below says so
 FAULTS = {"turn": 3, "rack": 4, "lean": 3, "twist": 2, "ws": 0.5, "wh": 0.5, "hl": 0.5, "hr": 0.5, "bow": 0.8}
 ROWS = {"rivet_sides": ["62", "64"], "rivet_head": ["64", "66"]}

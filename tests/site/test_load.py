@@ -7,6 +7,7 @@ import pytest
 from fieldapp import settings
 from fieldapp.plan import packet
 from fieldapp.site import load, order_file
+from fieldapp.site.making import Making, always_the_same
 from fieldapp.store import entries, opening, packets, people, states, units
 from fieldapp.store.base import read
 
@@ -206,21 +207,18 @@ def test_a_file_that_is_not_there_and_a_site_that_is_not(tmp_path, site, capsys)
 
 def test_a_code_that_is_taken_is_not_given_twice(tmp_path, site):
     """Two loads with the same seeds: the second unit's packet carries the code that it got, not the one wished for."""
-    from fieldapp.site.making import always_the_same
-
     order, faults = order_file.read(written(tmp_path, GOOD))
     assert faults == []
     with opening.open_store(settings.load(site)).app_context():
         load.place(order, always_the_same(1_793_000_000_000))
-        again = order_file.Order(
-            jobs=[
-                {**job, "units": [{**unit, "number": unit["number"] + "b"} for unit in job["units"]]}
-                for job in order.jobs
-            ]
-        )
-        making = load.Making(seed=lambda name: "demo " + name.replace("b", "").replace("Barn", "Barn"))
-        made = load.place(again, making)
+        with read() as session:
+            taken = {unit.code for job in units.jobs(session) for unit in units.in_job(session, job.id)}
+        job = order.jobs[0]
+        more = [{**unit, "number": f"{unit['number']}b"} for unit in job["units"]]
+        making = Making(seed=lambda name: f"demo {name.removesuffix('b')}")
+        made = load.place(order_file.Order(jobs=[{**job, "units": more}]), making)
         with read() as session:
             for unit_id, built in made.packets.items():
+                assert built.packet["unit"]["code"] not in taken
                 assert built.packet["unit"]["code"] == units.get(session, unit_id).code
                 assert built.hash == packet.document(built.packet)[0] == units.get(session, unit_id).packet
