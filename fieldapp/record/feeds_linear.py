@@ -68,7 +68,7 @@ def _moves(unit: View, name: str) -> tuple[dict[Round, list[Json]], list[str]]:
         value = entry["value"]
         if value["sheet"] != name:
             continue
-        if value["do"] in corrections and value["nm"] > 0 and holds(limit, mm(entry, "nm")):
+        if value["do"] in corrections and holds(limit, mm(entry, "nm")):
             done.setdefault(entry.get("round"), []).append({"do": value["do"], "by": value["nm"] / NM})
         else:
             aside.append(entry["id"])

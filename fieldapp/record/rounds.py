@@ -49,10 +49,7 @@ def _parents(own: str, known: dict[str, Json], stands: frozenset[str]) -> set[Ro
         elif key in stands:
             found.add(key)
         else:
-            before = _after(known[key])
-            stack += before
-            if not before:
-                found.add(None)
+            stack += _after(known[key])
     return found or {None}
 
 

@@ -48,7 +48,7 @@ function movesOf(unit, name) {
     if (entry.value.sheet !== name) continue;
     const by = mm(entry, "nm");
     const round = entry.round ?? null;
-    if (!known.has(entry.value.do) || by <= 0 || !holds(limits.by, by)) aside.push(entry.id);
+    if (!known.has(entry.value.do) || !holds(limits.by, by)) aside.push(entry.id);
     else done.set(round, [...(done.get(round) ?? []), { do: entry.value.do, by }]);
   }
   return [done, aside];

@@ -16,8 +16,7 @@ function parentsOf(own, known, stands) {
     seen.add(id);
     if (!known.has(id)) found.add(null);
     else if (stands.has(id)) found.add(id);
-    else if (after(known.get(id)).length) stack.push(...after(known.get(id)));
-    else found.add(null);
+    else stack.push(...after(known.get(id)));
   }
   return found.size ? found : found.add(null);
 }

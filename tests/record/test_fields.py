@@ -159,6 +159,18 @@ def test_a_level_over_a_part_of_its_side_is_judged_over_the_full_side():
     unit.read("frame.plumb_left", 1.0, over=1028.5, replaces=[first])
     assert unit.step("frame")["outside"] == ["plumb_left"]
 
+    unit.read("frame.plumb_left", 0.3, over=1028.5, u=0.4, replaces=unit.of_kind("reading"))
+    assert (unit.step("frame")["outside"], unit.step("frame")["unsettled"]) == ([], ["plumb_left"])
+
+
+def test_what_the_server_says_of_an_entry_beats_the_phones_own_copy():
+    unit = one()
+    unit.tick("s.f", standing="quarantined")
+    own = {key: value for key, value in unit.entries[-1].items() if key != "server"}
+    for order in ([own, unit.entries[-1]], [unit.entries[-1], own]):
+        unit.entries[1:] = order
+        assert unit.step("s")["values"] == {}
+
 
 def test_a_tick_that_feeds_a_sheet_is_never_outside_by_itself():
     unit = one(feeds=[{"sheet": "frame", "as": "fixed.bl"}])

@@ -124,6 +124,12 @@ def test_a_concession_of_ones_own_ask_on_another_step_or_where_none_is_allowed_d
     assert unit.step("other")["is"] == "open"
 
 
+def test_an_ask_speaks_of_its_own_step():
+    unit = Unit(step("s", field("f"), concession=True), step("other", field("f"), concession=True))
+    unit.review(unit.ask("other"), "concession", step="s")
+    assert unit.step("s")["is"] == "open"
+
+
 def test_a_concession_of_a_sign_off_outlives_the_next_sign_off():
     unit = Unit(step("s", field("f"), concession=True), step("t", field("f", required=False)))
     unit.tick("s.f", ticked=False)

@@ -82,6 +82,21 @@ def test_a_round_that_is_not_here_yet_counts_as_the_opening():
     assert [[read["id"] for read in each["readings"]] for each in unit.given()["rounds"]] == [[first], []]
 
 
+def test_a_round_that_names_two_starts_afresh_though_neither_is_here_yet():
+    unit = frame_unit()
+    unit.read("frame.plumb_left", -6)
+    unit.round("98", "99")
+    assert unit.given()["rounds"] == [{"readings": [], "done": []}]
+
+
+def test_in_a_split_what_stands_on_either_side_is_judged():
+    land = field("land", "length", feeds=[{"sheet": "frame", "as": "land_left_sill"}], expect={"from": 25_000_000})
+    unit = frame_unit(land)
+    unit.round()
+    unit.read("frame.land", 20, round=unit.round())
+    assert unit.step("frame")["outside"] == ["land"]
+
+
 def test_a_round_taken_back_is_passed_over():
     unit = frame_unit()
     first = unit.round()
@@ -202,8 +217,10 @@ def test_of_a_repeat_field_the_mean_is_taken_with_the_u_of_one():
     for mm in (6.0, 7.0, 6.5):
         unit.read("seal.gap", mm)
     assert unit.given("gap")["inputs"] == {"gaps.0.value": {"value": 6.5}}  # the sheet's own u
+    unit.read("seal.gap", 6.5, u=0.3)
+    assert unit.given("gap")["inputs"] == {"gaps.0.value": {"value": 6.5}}
     for mm in (6.0, 7.0):
-        unit.read("seal.gap", mm, u=0.3, replaces=unit.of_kind("reading")[:3])
+        unit.read("seal.gap", mm, u=0.3, replaces=unit.of_kind("reading")[:4])
     assert unit.given("gap")["inputs"] == {"gaps.0.value": {"value": 6.5, "u": 0.3}}
 
 

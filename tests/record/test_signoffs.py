@@ -57,9 +57,19 @@ def test_waiting_for_what_is_not_here_or_not_admitted():
 
 def test_stale_when_work_stands_that_it_does_not_cover():
     unit = ready()
-    unit.sign()
+    unit.review(unit.sign(), "accepted")
     unit.tick("s.spare")
+    assert only(unit)["review"] is None
     assert (only(unit)["is"], unit.state()["is"], unit.state()["waiting"]) == ("stale", "stale", ["stale"])
+
+
+def test_a_re_check_asks_for_a_concession_only_when_asked():
+    unit = ready(step("again", field("f"), stage="re-check", signed=False, concession=True))
+    unit.tick("again.f", ticked=False)
+    unit.sign()
+    assert unit.state()["waiting"] == ["sign-off"]
+    unit.ask("again")
+    assert unit.state()["waiting"] == ["concession:again", "sign-off"]
 
 
 def test_never_stale_by_what_tells_asks_confirms_reviews_issues_or_remarks():
