@@ -8,6 +8,7 @@ import * as store from "./store.js";
 export async function context(at, { go, instead, again, say }) {
   const [person, settings, device, clock] = await Promise.all([
     store.session(), store.settings(), store.value("device"), store.value("clock")]);
+  if (settings.lang) document.documentElement.lang = settings.lang;  // what words.js speaks
   const ctx = {
     at, person, settings, store, go, instead, again, say, unit: null, packet: null, parts: {}, entries: [], refused: [], state: null,
     fresh: null, status: store.status, draft: store.draft, setting: store.setting, keys: frame.rekey,
