@@ -143,6 +143,7 @@ def _listening(args: Args, site: Path, load: Callable[[Path, int | None], Settin
 def _run(args: Args, site: Path, load: Callable[[Path, int | None], Settings], people: Callable[[], list[dict[str, Any]]],
          *, or_next: bool, hold: Callable[[Path], Any], sock: socket.socket | None = None, stop: Any = None) -> int:
     from .site import serve
+    from .store import opening
     from .web import headers
     from .web.app import create_app
     from .web.log import set_up
@@ -157,6 +158,8 @@ def _run(args: Args, site: Path, load: Callable[[Path, int | None], Settings], p
         report = {"address": found.address, "site": str(site), "version": __version__, "api": headers.API,
                   "people": people()}
         serve.run(app, sock, stop, lambda: _report(report, args.json), headers.always(app), found.trusted_proxies)
+        with app.app_context():
+            opening.close_files()
     logging.shutdown()
     return 0
 

@@ -193,7 +193,7 @@ def sign_in_form() -> Response:
 
 
 def _on(person: Person) -> Response:
-    home = "/office/" if person.role_set - {"installer"} else "/"
+    home = "/office/" if "supervisor" in person.role_set else "/"
     response = redirect(wanted_path() or home, 303)
     return set_cookie(response, _open(person, None))  # type: ignore[arg-type]
 

@@ -65,7 +65,6 @@ def _components() -> APISpec:
     for name, schema in {
         "SyncBody": sync.SyncBody,
         "SessionBody": account.SessionBody,
-        "DeviceBody": account.DeviceBody,
         "EntryEnvelope": entry_schemas.ENTRY,
         "LengthReadingValue": entry_schemas.LENGTH_READING,
         "NumberReadingValue": entry_schemas.NUMBER_READING,

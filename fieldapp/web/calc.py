@@ -100,7 +100,7 @@ def page(name: str) -> str:
     return _page(made, made.example, None, {})
 
 
-@door(calc, "/work/<name>", who=ANYONE, methods=("POST",), asks_origin=False)
+@door(calc, "/work/<name>", who=ANYONE, methods=("POST",))
 def by_hand(name: str) -> str | tuple[str, int]:
     """The same page with the answer to what was typed, by fields or as JSON."""
     made = _calculator(name)

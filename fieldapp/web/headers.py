@@ -110,7 +110,7 @@ def finish(response: Response) -> Response:
 
 def _packed(response: Response) -> Response:
     """The answer gzipped for whoever takes it."""
-    if not response.mimetype.startswith(_TEXT) or response.direct_passthrough or response.is_streamed:
+    if not (response.mimetype or "").startswith(_TEXT) or response.direct_passthrough or response.is_streamed:
         return response
     response.vary.add("Accept-Encoding")
     body = response.get_data()
