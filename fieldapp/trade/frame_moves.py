@@ -31,7 +31,7 @@ DOES = (
     *("twist_left_out", "twist_left_in", "twist_right_out", "twist_right_in", "spread_mid", "close_mid"),
 )
 TOP = ["tl", "tr"]
-WORTH = {"each": 0.2, "price": 0.03, "least": 0.04, "unfix": 0.02}
+WORTH = {"each": 0.2, "price": 0.05, "least": 0.02, "unfix": 0.02}
 
 SAY = {
     "unfix": "First take out the fixing at the {corners|text} and look at the hole. ",
@@ -51,7 +51,8 @@ HOLD_AND_SEAL = "Hold it there while you fix it, then read the head seal again."
 def moves(width: float, height: float, hinge: str) -> dict[str, Any]:
     """The sheet's corrections, their rows tried together, steps, the hand's error, and rooms."""
     jamb = "plumb_left" if hinge == "left" else "plumb_right"
-    square = ["square_head", "square_sill", "plumb_left", "plumb_right"]
+    other = "plumb_right" if hinge == "left" else "plumb_left"
+    square = ["square_head", "square_sill", jamb, other]
     return {
         "corrections": [*_sills(height / width), *_heads(), *_leans(), *_twists(), *_mids()],
         "groups": [

@@ -43,7 +43,8 @@ function knownOf(job, then, item) {
 
 // The best moves of these rows; none unless something known is not inside.
 function planOf(job, then, known, rows) {
-  const quantities = judged(job.table, then).filter(one => known.includes(one.what));
+  const named = new Map(judged(job.table, then).map(one => [one.what, one]));
+  const quantities = known.map(what => named.get(what));
   if (rows.length === 0 || quantities.every(one => one.verdict === INSIDE)) return [];
   return best(makeGroup(job.table, then, quantities, rows.flat(), job.fixed, job.step), rows);
 }

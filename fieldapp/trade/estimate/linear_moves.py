@@ -60,7 +60,8 @@ def _known(job: Job, then: State, item: dict[str, Any]) -> list[str]:
 
 def _plan(job: Job, then: State, known: list[str], rows: list[list[str]]) -> list[Wanted]:
     """The best moves of these rows; none unless something known is not inside."""
-    quantities = [one for one in judged(job.table, then) if one.what in known]
+    named = {one.what: one for one in judged(job.table, then)}
+    quantities = [named[what] for what in known]
     if not rows or not _open(quantities):
         return []
     every = [do for row in rows for do in row]
