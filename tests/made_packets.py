@@ -70,8 +70,15 @@ def _frame_fields(rng):
         for place in places
     ]
     fields += [
-        {"id": f"tilt_{way}", "type": "length", "required": False, "say": "tilt", **_feeds("frame", f"tilt.{way}")}
-        for way in ("along", "through")
+        {
+            "id": f"tilt_{way}",
+            "type": "length",
+            "required": False,
+            "say": "tilt",
+            **over,
+            **_feeds("frame", f"tilt.{way}"),
+        }
+        for way, over in (("along", {"over": 2_000 * NM}), ("through", {}))
     ]
     return [
         *fields,

@@ -7,12 +7,19 @@ from fieldapp.record.rounds import Round
 from fieldapp.record.view import View
 
 
-def _reads(entry: Json, limits: Json) -> bool:
-    """Whether the sheet holds it. A tilt says what length it was read over; without that it says nothing."""
+def _over(entry: Json, field: Json) -> float | None:
+    """Length that the tilt was read over, mm: its own, else the one that the field asks for (`over`, nm)."""
+    asked = field.get("over")
+    own = mm(entry, "over")
+    return asked / NM if own is None and asked else own
+
+
+def _reads(entry: Json, over: float | None, limits: Json) -> bool:
+    """Whether the sheet holds it. A tilt without its length says nothing: 0 for it would be a guess."""
     return (
-        mm(entry, "over") is not None
+        over is not None
         and holds(limits.get("tilt"), mm(entry, "nm"))
-        and holds(limits.get("tilt_over"), mm(entry, "over"))
+        and holds(limits.get("tilt_over"), over)
         and holds(limits.get("tilt_u"), mm(entry, "u"))
     )
 
@@ -28,14 +35,15 @@ def tilt(unit: View, name: str, back: list[Round], ids: dict[str, list[str]], as
     doubts: list[float] = []
     for way in ("along", "through"):
         fields = found.get(way, [])
+        read_over = {entry["id"]: _over(entry, each.field) for each in fields for entry in each.of(back)}
         values = [entry for each in fields for entry in each.of(back)]
-        usable = {entry["id"] for entry in values if _reads(entry, limits)}
+        usable = {entry["id"] for entry in values if _reads(entry, read_over[entry["id"]], limits)}
         aside += [entry["id"] for entry in values if entry["id"] not in usable]
         read = newest(fields, back, usable)
-        if read is None:
+        over = read_over[read["id"]] if read else None
+        if read is None or over is None:
             continue
         ids[f"tilt.{way}"] = [read["id"]]
-        over = read["value"]["over"] / NM
         times = made.setdefault("over", over) / over  # both over one length, that of the first
         made[way] = read["value"]["nm"] / NM * times
         if "u" in read["value"]:

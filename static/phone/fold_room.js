@@ -35,9 +35,11 @@ function places(unit, name, prefix) {
 // The newest reading that the sheet holds, newest round first; those it does not hold go aside.
 function pick(fields, rounds, reads, aside) {
   const usable = new Set();
-  for (const entry of fields.flatMap((field) => ofRounds(field, rounds))) {
-    if (reads(entry)) usable.add(entry.id);
-    else aside.push(entry.id);
+  for (const field of fields) {
+    for (const entry of ofRounds(field, rounds)) {
+      if (reads(entry, field)) usable.add(entry.id);
+      else aside.push(entry.id);
+    }
   }
   return newest(fields, rounds, usable);
 }
@@ -46,15 +48,19 @@ function pick(fields, rounds, reads, aside) {
 export function tilt(unit, name, back, ids, aside) {
   const limits = unit.sheets.get(name).limits ?? {};
   const found = places(unit, name, "tilt");
-  const reads = (entry) => mm(entry, "over") !== undefined && holds(limits.tilt, mm(entry, "nm"))
-    && holds(limits.tilt_over, mm(entry, "over")) && holds(limits.tilt_u, mm(entry, "u"));
+  const overs = new Map();  // its own length, else the one that the field asks for
+  const reads = (entry, field) => {
+    const over = mm(entry, "over") ?? (field.known.over ? field.known.over / NM : undefined);
+    overs.set(entry.id, over);
+    return over !== undefined && holds(limits.tilt, mm(entry, "nm")) && holds(limits.tilt_over, over) && holds(limits.tilt_u, mm(entry, "u"));
+  };
   const made = {};
   const doubts = [];
   for (const way of ["along", "through"]) {
     const read = pick(found.get(way) ?? [], back, reads, aside);
     if (!read) continue;
     ids[`tilt.${way}`] = [read.id];
-    const over = mm(read, "over");
+    const over = overs.get(read.id);
     made.over ??= over;
     const times = made.over / over;  // both over one length, that of the first
     made[way] = mm(read, "nm") * times;

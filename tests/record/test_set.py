@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from fieldapp.record import fold
 
-SLOW = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+SLOW = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 def bytes_of(held, plans):

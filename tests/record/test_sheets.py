@@ -157,6 +157,12 @@ def test_a_tilt_without_its_length_is_set_aside():
     assert unit.state()["sheets"]["frame"]["unusable"] == [key]
 
 
+def test_a_tilt_without_its_length_was_read_over_the_one_that_the_field_asks_for():
+    unit = frame_unit(feeding("tilt.along", over=2_000_000_000))
+    unit.read("frame.tilt_along", 12)
+    assert unit.given()["tilt"] == {"along": 12.0, "over": 2000.0}
+
+
 def test_riveted_corners_are_fixed():
     unit = frame_unit(feeding("fixed.bl", kind="tick"), feeding("fixed.br", kind="tick"))
     unit.tick("frame.fixed_bl")
