@@ -88,7 +88,8 @@ def sheet(name: str, given: Json, table: Json, doubt: Json, of: tuple[str, ...] 
                "needed": False} for what in of]
     values = [{"name": what, "plus": -_plan_of(what, cut, given["frame"]), "sum": [[what, 1]]}
               for what in of]
-    return {"name": name, "kind": "band", "inputs": inputs, "values": values, "judged": judged,
+    return {"name": name, "kind": "band", "source": "the plan: its terms and its tolerance",
+            "inputs": inputs, "values": values, "judged": judged,
             "lead": [LEAD], "texts": {"cut_width": cut["width"], "cut_height": cut["height"]},
             "terms": {"within": table["explain_within"], "say": TERM_SAYS,
                       "of": {side: [{**term, "say": TERMS[term["term"]]} for term in terms[side][1:]]

@@ -1,7 +1,7 @@
 """A calculator by hand: its fields as rows of a plain form, and what was typed there as the JSON that it takes."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from marshmallow import Schema
@@ -78,7 +78,9 @@ def _rows(field: Asked, path: str, value: Any, problems: Mapping[str, list[str]]
         yield Row(path, field.say, field.words(), "head", needed=field.required, problems=found)
         items = value if isinstance(value, list) else []
         for i, item in enumerate([*items, {}][:field.most]):
-            yield from _rows(field.of, f"{path}.{i}", item, problems)
+            head, *rest = _rows(field.of, f"{path}.{i}", item, problems)
+            yield replace(head, say="one more, if there is one") if i == len(items) else head
+            yield from rest
     else:
         doubted = isinstance(field, Measured) and isinstance(value, dict)
         yield _leaf(field, path, value["value"] if doubted and "value" in value else value, found, problems)
@@ -91,7 +93,8 @@ def _leaf(field: Asked, path: str, value: Any, found: tuple[str, ...], problems:
     below = tuple(sentence for where, sentences in problems.items() for sentence in sentences
                   if where.startswith(path + ".") and not where.endswith(".u"))
     options = field.of if isinstance(field, Choice) else ("true", "false") if isinstance(field, Flag) else ()
-    return Row(path, field.say, field.words(), "choice" if options else "text", _text(value), options,
+    right = field.plain.words() if isinstance(field, Measured) else field.words()
+    return Row(path, field.say, right, "choice" if options else "text", _text(value), options,
                field.required and not field.nullable, _text(field.usual), found + below)
 
 

@@ -98,6 +98,11 @@ def test_the_index_names_every_page(anyone):
     assert all(f'href="/work/{name}"' in page for name in CALCULATORS)
 
 
+def by_page(client, name, form):
+    """The form sent from our own page, as browsers do."""
+    return client.post(f"/work/{name}", data=form, headers={"Sec-Fetch-Site": "same-origin"})
+
+
 def fields(page):
     """{name: value} of a page's form by fields, as a browser would send it."""
     form = page.split('id="by-hand"')[1].split("</form>")[0]
@@ -127,9 +132,8 @@ def test_a_reference_page_shows_what_is_needed_and_works_by_hand(anyone, name):
 
 
 def test_a_form_with_faults_names_them_beside_the_fields(anyone):
-    sent = anyone.post(
-        "/work/seal", data={"free_height": "1,234", "gaps.0.value": "7", "gaps.1.value": "x", "waste": "much"}
-    )
+    typed = {"free_height": "1,234", "gaps.0.value": "7", "gaps.1.value": "x", "waste": "much"}
+    sent = by_page(anyone, "seal", typed)
     text = sent.get_data(as_text=True)
     assert sent.status_code == 422
     assert 'role="alert"' in text
@@ -146,6 +150,11 @@ def test_json_by_hand(anyone):
     assert wrong.status_code == 400
     assert "{&lt;b&gt;" in wrong.get_data(as_text=True)
     assert "<b>" not in wrong.get_data(as_text=True)
+
+
+def test_a_form_from_elsewhere_is_refused(anyone):
+    elsewhere = anyone.post("/work/seal", data={"free_height": "12"}, headers={"Sec-Fetch-Site": "cross-site"})
+    assert elsewhere.status_code == 403
 
 
 def test_an_unknown_page_is_404(anyone):
