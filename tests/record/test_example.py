@@ -7,6 +7,7 @@ import pytest
 
 from fieldapp.record import fold
 from fieldapp.trade import frame
+from fieldapp.trade.estimate import answer
 
 SHEETS = {"s1": frame.sheet(914.0, 2057.0, "left")}
 PACKET = {
@@ -143,6 +144,9 @@ def test_after_04_alone_the_jamb_is_outside():
     state = state_of(ENTRIES[:4])
     assert state["steps"][0]["is"] == "outside"
     assert state["steps"][0]["outside"] == ["plumb_left"]
+    fed = fold.given(fold.gather(None, ENTRIES[:4]), {"p1": PACKET}, SHEETS, "frame")
+    judged = {item["what"]: item for item in answer(SHEETS["s1"], fed)["judged"]}
+    assert (judged["plumb_left"]["estimate"], judged["plumb_left"]["u"]) == (-6.17, 0.21)  # as state.md prints it
 
 
 def test_confirmed_by_the_second_persons_own_entry():
