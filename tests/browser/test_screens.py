@@ -1,0 +1,217 @@
+"""The phone's work screens, measured: thumb, sizes, contrast, cautions, one main action, no bare signs.
+
+Contrast ratio and relative luminance after WCAG 2.2 (W3C Recommendation), "relative luminance" and "contrast ratio".
+"""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from demos import demo  # noqa: F401 - a fixture
+from phones import new_phone  # noqa: F401 - a fixture
+
+MEASURE = (Path(__file__).parent / "measures.js").read_text("utf-8")
+SIZES = [(360, 640), (360, 560)]
+LANGS = ["en", "x-pseudo"]
+ALL = [(size, lang) for size in SIZES for lang in LANGS]
+KINDS = ["true-frame/diagonal_bl_tr", "hinge-jamb/plumb_left", "true-frame/string_gap", "tools/marked_rpm", "deciders/who", "tools/expires"]
+SHEETS = ["rivet_sides", "seal", "wheel", "container", "opening"]
+WORK = ["unit", "stage", "step", "read", "frame", "readings", "why", "sheet", "hold", "sign", "ask", "unread", "history", "note", "cannot"]
+
+
+@pytest.fixture(scope="module")
+def lena(new_phone):
+    phone = new_phone().start("lena")
+    phone.run("for (const unit of await store.units()) await store.noteUnit(unit.id, {seen: true})")
+    yield phone
+    assert phone.errors == []
+
+
+@pytest.fixture(scope="module")
+def unit(lena):
+    """The carried unit with most entries, and what its plan holds."""
+    lena.until("for (const unit of await store.units()) if (!await store.packet(unit.packet)) return false; return true")
+    return lena.run("""const all = [];
+        for (const unit of await store.units()) {
+          all.push({id: unit.id, entries: (await store.entries(unit.id)).length, packet: await store.packet(unit.packet)});
+        }
+        const most = all.sort((a, b) => b.entries - a.entries)[0];
+        return {id: most.id, steps: most.packet.steps.map((s) => ({id: s.id, stage: s.stage, hold: s.hold, fields: s.fields.map((f) => f.id)})),
+                sheets: most.packet.sheets.map((s) => s.name)};""")
+
+
+def hashes(unit):
+    at = f"#unit/{unit['id']}"
+    fields = {f"{step['id']}/{field}" for step in unit["steps"] for field in step["fields"]}
+    stages = list(dict.fromkeys(step["stage"] for step in unit["steps"]))
+    kinds = [kind for kind in KINDS if kind in fields]
+    return [at, *(f"{at}/stage/{stage}" for stage in stages), *(f"{at}/step/{step['id']}" for step in unit["steps"]),
+            *(f"{at}/read/{kind}" for kind in kinds), f"{at}/frame", f"{at}/readings/frame", f"{at}/why/frame", f"{at}/cannot/frame/push_head_left",
+            *(f"{at}/sheet/{sheet}" for sheet in SHEETS if sheet in unit["sheets"]), *(f"{at}/hold/{step['id']}" for step in unit["steps"] if step["hold"]),
+            f"{at}/sign", f"{at}/ask/{unit['steps'][0]['id']}", f"{at}/unread/{kinds[0]}", f"{at}/history/{unit['steps'][0]['id']}", f"{at}/note/{unit['steps'][0]['id']}"]
+
+
+def measured(phone, unit, size, lang, theme="sun"):
+    """{hash: measures} of every screen of the unit."""
+    page = phone.page
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    phone.run("await store.setting('lang', args[0]); await store.setting('theme', args[1])", lang, theme)
+    found = {}
+    for hash_ in hashes(unit):
+        page.evaluate("""(hash) => new Promise((done) => {
+            const seen = new MutationObserver(() => { seen.disconnect(); setTimeout(done, 40); });
+            seen.observe(document.getElementById('main'), {childList: true});
+            location.hash = hash;
+            setTimeout(done, 3000);
+        })""", hash_)
+        found[hash_.split("/", 2)[2] if hash_.count("/") > 1 else ""] = page.evaluate(MEASURE)
+    return found
+
+
+@pytest.fixture(scope="module")
+def screens(lena, unit):
+    return {(size, lang): measured(lena, unit, size, lang) for size, lang in ALL}
+
+
+def every(screens, *combos):
+    for combo in combos or ALL:
+        for hash_, one in screens[combo].items():
+            yield combo, hash_, one
+
+
+def faults(lines):
+    return "\n" + "\n".join(lines)
+
+
+def test_every_screen_is_there(screens):
+    for combo, hash_, one in every(screens):
+        assert one["screen"] in WORK and one["title"], (combo, hash_, one["screen"], one["title"])
+
+
+def test_1_controls_lie_under_the_thumb(screens):
+    found = []
+    for combo, hash_, one in every(screens, ((360, 640), "en")):
+        least = 190 if one["screen"] == "read" else 100
+        found += [f"{hash_}: {c['name']} at y {c['y']:.0f}" for c in one["controls"] if c["y"] < least]
+        right, bottom = one["action"]["box"]
+        assert right >= 340 and bottom >= combo[0][1] - 16, f"{hash_}: the main action is bottom right"
+    assert not found, faults(found)
+
+
+def test_2_controls_are_large_and_apart(screens):
+    found = []
+    for (size, lang), hash_, one in every(screens):
+        key = 72 if size[1] >= 600 else 64
+        for c in one["controls"]:
+            least = key if c["pad"] else 64
+            if c["h"] < least - 0.5:
+                found.append(f"{size} {lang} {hash_}: {c['name']} is {c['h']:.0f} px high")
+            if c["clipped"]:
+                found.append(f"{size} {lang} {hash_}: {c['name']} is cut off")
+        found += [f"{size} {lang} {hash_}: {a['name']} and {b['name']} are {gap:.0f} px apart" for a, b, gap in near(one["controls"]) if gap < 15.5]
+        if one["wide"]:
+            found.append(f"{size} {lang} {hash_}: wider than the window")
+    assert not found, faults(found)
+
+
+def near(controls):
+    """Neighbouring keys of one block with the gap between them, px."""
+    keys = [c for c in controls if c["list"]]
+    for i, a in enumerate(keys):
+        for b in keys[i + 1:]:
+            if a["list"] != b["list"] or a["foot"] != b["foot"]:
+                continue
+            across = max(b["x"] - a["x"] - a["w"], a["x"] - b["x"] - b["w"])
+            along = max(b["y"] - a["y"] - a["h"], a["y"] - b["y"] - b["h"])
+            gap = max(across, along)
+            if gap < 15.5:
+                yield a, b, gap
+
+
+def test_2_text_is_large(screens):
+    found = [f"{combo} {hash_}: {t['text']!r} is {t['size']:.1f} px" for combo, hash_, one in every(screens) for t in one["texts"] if t["size"] < 15.9]
+    found += [f"{combo} {hash_}: the figure {t['text']!r} is {t['size']:.1f} px" for combo, hash_, one in every(screens) for t in one["texts"] if t["figure"] and t["size"] < 33.9]
+    assert not found, faults(found)
+
+
+def test_2_the_whole_pad_is_in_sight(screens):
+    found = [f"{combo} {hash_}: {c['name']} ends at {c['y'] + c['h']:.0f}, the title block starts at {one['top']:.0f}"
+             for combo, hash_, one in every(screens, *[(size, "en") for size in SIZES]) if one["screen"] == "read"
+             for c in one["controls"] if c["pad"] and c["y"] + c["h"] > one["top"]]
+    assert not found, faults(found)
+
+
+def luminance(colour):
+    parts = [c / 255 for c in colour[:3]]
+    r, g, b = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b
+
+
+def ratio(one, other):
+    low, high = sorted((luminance(one), luminance(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_contrast_is_reckoned_as_the_standard_does():
+    assert ratio([0, 0, 0], [255, 255, 255]) == pytest.approx(21)  # WCAG 2.2: from 1 to 21
+    assert ratio([0x77] * 3, [255] * 3) == pytest.approx(4.48, abs=0.01)  # #777 on white, the usual example just under 4.5
+
+
+def tokens(theme):
+    css = (Path(__file__).parents[2] / "static/phone/phone.css").read_text("utf-8")
+    block = re.search(r":root \{([^}]*)\}" if theme == "sun" else r":root\[data-theme=blueprint\] \{([^}]*)\}", css)[1]
+    return {name: [int(value[i:i + 2], 16) for i in (0, 2, 4)] for name, value in re.findall(r"--([a-z-]+): #([0-9A-F]{6})", block)}
+
+
+@pytest.mark.parametrize("theme", ["sun", "blueprint"])
+def test_4_the_style_sheets_pairs_have_contrast(theme):
+    colour = {**tokens("sun"), **tokens(theme)}
+    for ground in ("paper", "card"):
+        for word in ("ink", "pencil", "chalk", "inside", "outside", "close"):
+            assert ratio(colour[word], colour[ground]) >= 7, f"{word} on {ground}"
+        assert ratio(colour["hair"], colour[ground]) >= 3, f"hair on {ground}"
+    assert ratio(colour["paper"], colour["chalk"]) >= 7
+    assert ratio(colour["caution"], colour["caution-ink"]) >= 7
+
+
+@pytest.mark.parametrize("theme", ["sun", "blueprint"])
+def test_4_every_text_has_contrast_where_it_stands(lena, unit, screens, theme):
+    shown = screens[(360, 640), "en"] if theme == "sun" else measured(lena, unit, (360, 640), "en", theme)
+    lena.run("await store.setting('theme', 'sun')")
+    found = {f"{hash_}: {t['text']!r} {t['ink']} on {t['ground']}" for hash_, one in shown.items() for t in one["texts"] if ratio(t["ink"], t["ground"]) < 7}
+    assert not found, faults(sorted(found))
+
+
+def test_5_a_direction_is_never_a_bare_sign(screens):
+    found = [f"{hash_}: {t['text']!r}" for _, hash_, one in every(screens, ((360, 640), "en")) for t in one["texts"]
+             if re.search(r"[−-]\s?\d", t["text"]) and "°C" not in t["text"] and not re.search(r"\w[−-]\d|\d{4}-\d\d", t["text"])]
+    assert not found, faults(found)
+
+
+def test_9_cautions_stand_before_fields_whole_and_in_sight(screens):
+    seen = 0
+    for combo, hash_, one in every(screens):
+        if not hash_.startswith("step/"):
+            continue
+        seen += len(one["cautions"])
+        assert one["cautionsFirst"], f"{combo} {hash_}: a field stands before a caution"
+        for caution in one["cautions"]:
+            assert caution["note"] == "note" and not caution["folded"]
+            assert caution["bottom"] <= one["top"], f"{combo} {hash_}: a caution is out of sight"
+    assert seen > 100
+
+
+def test_10_one_main_action_named_by_what_it_does(screens):
+    labels = set()
+    for combo, hash_, one in every(screens):
+        action = one["action"]
+        assert action["count"] == 1 and action["label"], (combo, hash_)
+        assert action["lines"] <= 3, f"{combo} {hash_}: {action['label']!r} takes {action['lines']} lines"
+        if combo[1] == "en":
+            labels.add(action["label"])
+    long = sorted(label for label in labels if len(label) > 34)
+    assert not long, faults(long)
+    assert not labels & {"OK", "Submit", "Save", "Next", "Yes"}, sorted(labels)
+    print(json.dumps(sorted(labels), ensure_ascii=False))
