@@ -11,8 +11,11 @@ function one(state, item, row) {
   return {what: item.what, say: item.say, row, estimate, u, tolerance, chance, verdict: verdict(chance), known: u <= tolerance};
 }
 
-/** Every judged quantity in the sheet's order. */
-export const judged = (table, state) => table.sheet.judged.map((item, at) => one(state, item, table.judged[at]));
+/** Every judged quantity, or only some, in the sheet's order. */
+export function judged(table, state, only = null) {
+  return table.sheet.judged.flatMap((item, at) =>
+    only === null || only.includes(item.what) ? [one(state, item, table.judged[at])] : []);
+}
 
 /** The verdict for the record: `not known` where u is above the tolerance and it is not outside. */
 export const said = item => item.known || item.verdict === OUTSIDE ? item.verdict : NOT_KNOWN;

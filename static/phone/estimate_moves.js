@@ -37,13 +37,13 @@ function group(job, then, item, room, made) {
 
 // The group's quantities that a move may be built on; none unless those are known that every move needs.
 function knownOf(job, then, item) {
-  const known = judged(job.table, then).filter(one => one.known).map(one => one.what);
+  const known = judged(job.table, then, item.judged).filter(one => one.known).map(one => one.what);
   return item.known.every(what => known.includes(what)) ? item.judged.filter(what => known.includes(what)) : [];
 }
 
 // The best moves of these rows; none unless something known is not inside.
 function planOf(job, then, known, rows) {
-  const named = new Map(judged(job.table, then).map(one => [one.what, one]));
+  const named = new Map(judged(job.table, then, known).map(one => [one.what, one]));
   const quantities = known.map(what => named.get(what));
   if (rows.length === 0 || quantities.every(one => one.verdict === INSIDE)) return [];
   return best(makeGroup(job.table, then, quantities, rows.flat(), job.fixed, job.step), rows);

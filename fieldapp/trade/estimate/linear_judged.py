@@ -30,9 +30,10 @@ class Judged(NamedTuple):
         return self.u <= self.tolerance
 
 
-def judged(table: Table, state: State) -> list[Judged]:
-    """Every judged quantity in the sheet's order."""
-    return [one(state, item, row) for item, row in zip(table.sheet["judged"], table.judged, strict=True)]
+def judged(table: Table, state: State, only: list[str] | None = None) -> list[Judged]:
+    """Every judged quantity, or only some, in the sheet's order."""
+    items = zip(table.sheet["judged"], table.judged, strict=True)
+    return [one(state, item, row) for item, row in items if only is None or item["what"] in only]
 
 
 def one(state: State, item: dict[str, Any], row: Sparse) -> Judged:

@@ -54,13 +54,13 @@ def _group(job: Job, then: State, item: dict[str, Any], room: Room, made: list[C
 
 def _known(job: Job, then: State, item: dict[str, Any]) -> list[str]:
     """The group's quantities that a move may be built on; none unless those are known that every move needs."""
-    known = [one.what for one in judged(job.table, then) if one.known]
+    known = [one.what for one in judged(job.table, then, item["judged"]) if one.known]
     return [what for what in item["judged"] if what in known] if all(what in known for what in item["known"]) else []
 
 
 def _plan(job: Job, then: State, known: list[str], rows: list[list[str]]) -> list[Wanted]:
     """The best moves of these rows; none unless something known is not inside."""
-    named = {one.what: one for one in judged(job.table, then)}
+    named = {one.what: one for one in judged(job.table, then, known)}
     quantities = [named[what] for what in known]
     if not rows or not _open(quantities):
         return []
