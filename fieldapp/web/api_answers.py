@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from . import entry_schemas
+
 _TEXT = {"type": "string"}
 _TEXT_OR_NULL = {"type": ["string", "null"]}
 _TEXTS = {"type": "array", "items": _TEXT}
@@ -55,22 +57,18 @@ ANSWERS: dict[str, dict[str, Any]] = {
     "UnitItem": _object(_ITEM),
     "Unit": _object({**_ITEM, "state": {"type": ["object", "null"]}}, fault=_TEXT),
     "Packet": {"type": ["object", "array"]},
-    "KeptEntry": {
-        "allOf": [
-            _ref("EntryEnvelope"),
-            _object(
+    "KeptEntry": _object(
+        {
+            **{name: {} for name in entry_schemas.ENTRY.fields},
+            "server": _object(
                 {
-                    "server": _object(
-                        {
-                            "seq": {"type": "integer"},
-                            "received": _TEXT,
-                            "standing": {"enum": ["kept", "quarantined"]},
-                        }
-                    )
+                    "seq": {"type": "integer"},
+                    "received": _TEXT,
+                    "standing": {"enum": ["kept", "quarantined"]},
                 }
             ),
-        ]
-    },
+        }
+    ),
     "Photo": _object(
         {"sha256": _TEXT, "kept": _TEXT, "width": {"type": "integer"}, "height": {"type": "integer"}}
     ),

@@ -47,7 +47,11 @@ def _because() -> list[str]:
             faults += sqlite.read_back(db.engine, settings().busy_ms)
     except Exception as fault:
         faults.append(f"the database does not answer: {type(fault).__name__}")
-    if not os.access(folder(), os.W_OK):
+    try:
+        writable = os.access(folder(), os.W_OK)
+    except OSError:
+        writable = False
+    if not writable:
         faults.append("the photos' folder cannot be written")
     return faults
 

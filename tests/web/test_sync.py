@@ -4,7 +4,7 @@ import gzip
 import json
 
 import pytest
-from yard import FROM_HERE, uid
+from yard import FROM_HERE, KINDS, uid
 
 from fieldapp.record.entries import covers_hash
 
@@ -31,21 +31,6 @@ def test_keys_in_another_order_are_the_same_content(lena):
     entry = lena.entry()
     lena.kept(entry)
     assert lena.answer_to(dict(reversed(entry.items())))[0] == "had_it"
-
-
-KINDS = {
-    "reading": [{"text": "-6", "nm": -6_000_000, "over": 1_200_000_000, "reversed": True, "u": 300_000},
-                {"text": "10200", "number": 10200, "ucum": "/min"}, {"text": "0.5", "number": 0.5, "ucum": "mm"}],
-    "tick": [{"ticked": True}], "choice": [{"chosen": "66"}], "note": [{"text": "wet 🌧"}],
-    "photo": [{"sha256": "a" * 64, "bytes": 123}],
-    "move": [{"sheet": "frame", "do": "push_head_right", "nm": 6_000_000}],
-    "round": [{"sheet": "frame", "after": []}, {"sheet": "frame", "after": [uid(1)]}],
-    "told": [{"sheet": "frame", "from": [uid(1)], "verdicts": {"square_head": "inside", "twist": None}, "set_aside": [],
-              "moves": [{"do": "push_head_right", "nm": 1}], "next": None, "chosen": "66",
-              "tools": {"tape": 0.25, "level": 0.29}, "can_read": ["plumb_left"]}],
-    "retract": [{"because": "slipped"}], "confirm": [{"of": uid(1)}], "ask": [{"covers": [], "because": "leaf binds"}],
-    "signoff": [{"covers": [uid(2), uid(1)], "sha256": covers_hash([uid(1), uid(2)])}], "moved": [{"to": uid(7)}],
-}
 
 
 @pytest.mark.parametrize(("kind", "value"), [(k, v) for k, values in KINDS.items() for v in values])
