@@ -1,15 +1,24 @@
-"""The frame: is it true, and what to do. This module makes its sheet; `estimate` evaluates it, here and on
-the phone.
+"""The frame: is it true, and what to do. This module makes its sheet; `estimate` evaluates it, here and on the phone.
 
-A linear sheet is plain JSON:
-`unknowns` [{name, mean, sd, tool?}] in order; `tools` their default sd (mm a metre); `tilt` {names, u};
-`kinds` the reading kinds in order; `readings` {kind: {row, constant, u, from, to, say; of a level kind also
-u_reversed, side, zero, over_from, over_to}}, rows {unknown: factor} over the full side;
-`judged` [{what, row, tolerance, say}]; `corrections`, `groups`, `hand`, `step`, `rooms` (frame_moves.py);
-`suspects`, `built`, `next` (frame_doubts.py); `limits` of what is fed beside the readings.
-Lengths mm, tolerances mm, tools and tilt mm a metre. Facts: facts of steel frames, ±1/16 in (1.6 mm) for
-square, alignment, twist and plumb (State of Delaware specification 08 11 13, 3.02.B, as HMMA 840/841); lean
-3.2 mm is our own.
+A linear sheet is plain JSON that its engine evaluates without knowing what a frame is:
+
+    unknowns    [{name, mean, sd, tool?}] in order; `tool` takes its sd from `tools` {tape, level}, mm a metre
+    tilt        {names, u}: unknowns that a tilt gives, read over its `over` with u mm; else exactly 0
+    kinds       the kinds of reading, in order
+    readings    {kind: {row, constant, u, from, to, say}}: value = constant + row · unknowns; a level kind also has
+                its `side`, `u_reversed`, `zero` (what its zero error adds; none turned), and the range of `over`;
+                its row is over the full side, and part of it over part of the side
+    judged      [{what, row, tolerance, say}]
+    corrections [{do, row, column, needs, gives, takes, say, instead?}]: of each `row` (of the table) at most one
+                is made; `column` what a mm does to the unknowns; room it `needs` and `gives`, mm for each mm;
+                corners it `takes` along; `instead` {do, where}: what is made in its place where those rooms lack
+    groups      [{name, judged, known, rows}]: corrections tried together, and what must be known first
+    worth       when a plan is worth making (estimate/linear_plan.py); `hand` {share, fixed} its error; `step` of `by`
+    rooms       {places, say, means, none_unless_given}; `corners`, `say`: words of the sentences
+    suspects, built, next   frame_doubts.py; `limits` of what is fed beside the readings; `frame` whose it is
+
+Lengths and tolerances mm. ±1/16 in (1.6 mm) for square, alignment, twist and plumb: State of Delaware specification
+08 11 13, 3.02.B, definitions as HMMA 840 and 841; lean 3.2 mm is our own, no source.
 """
 
 from typing import Any
@@ -52,8 +61,7 @@ def sheet(
 
     width, height [mm] between the reference corners; hinge `left` or `right`, seen from outside; tolerance
     [mm] of square, plumb, twist, align, lean; tools [mm/m] standard deviations of tape scale and level zero;
-    `name` is
-    `frame_recheck` for the sheet of the re-check.
+    `name` is `frame_recheck` for the sheet of the re-check.
     """
     limit = {**TOLERANCE, **(tolerance or {})}
     rows = frame_rows.judged_rows(width, height, hinge)
