@@ -23,6 +23,11 @@ def put(session: Session, name: str, value: str) -> None:
     session.flush()
 
 
+def started(session: Session) -> bool:
+    """Whether the site has all that a first start makes."""
+    return all(get(session, name) is not None for name in ("epoch", "device", "count"))
+
+
 def first_start(session: Session) -> None:
     """Make what a new site needs, once."""
     for name, value in (("epoch", secrets.token_hex(8)), ("device", uuid7()), ("count", "0")):

@@ -9,11 +9,11 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from flask import Flask
 from sqlalchemy import make_url
-from sqlalchemy.exc import ArgumentError, OperationalError
+from sqlalchemy.exc import ArgumentError, DatabaseError, NoSuchModuleError
 
 from ..settings import Settings
 from . import facts, sqlite
-from .base import db, write
+from .base import db, read, write
 from .sqlite import StoreError
 
 MIGRATIONS = Path(__file__).resolve().parent / "migrations"
@@ -37,20 +37,29 @@ def attach(app: Flask, settings: Settings) -> None:
     file = _file(settings.database)
     if file:
         sqlite.refuse_far_folder(file.resolve().parent)
-    db.init_app(app)
-    _migrate.init_app(app, db, directory=str(MIGRATIONS))
-    with app.app_context():
-        try:
-            if file:
-                sqlite.prepare(db.engine, settings.busy_ms)
-                faults = sqlite.read_back(db.engine, settings.busy_ms)
-                if faults:
-                    raise StoreError("; ".join(faults))
-            _bring_up()
-            with write() as session:
-                facts.first_start(session)
-        except OperationalError as fault:
-            raise StoreError(f"the database cannot be used: {fault.orig}") from None
+    try:
+        db.init_app(app)
+        _migrate.init_app(app, db, directory=str(MIGRATIONS))
+        with app.app_context():
+            _start(settings, file)
+    except DatabaseError as fault:
+        raise StoreError(f"the database cannot be used: {fault.orig}") from None
+    except (NoSuchModuleError, ModuleNotFoundError) as fault:
+        raise StoreError(f"FIELDAPP_DATABASE names a database without a driver here: {fault}") from None
+
+
+def _start(settings: Settings, file: Path | None) -> None:
+    if file:
+        sqlite.prepare(db.engine, settings.busy_ms)
+        faults = sqlite.read_back(db.engine, settings.busy_ms)
+        if faults:
+            raise StoreError("; ".join(faults))
+    _bring_up()
+    with read() as session:
+        new = not facts.started(session)
+    if new:
+        with write() as session:
+            facts.first_start(session)
 
 
 def secret(site: Path) -> bytes:
