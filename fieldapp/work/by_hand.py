@@ -6,8 +6,7 @@ from typing import Any
 
 from marshmallow import Schema
 
-from fieldapp.work.field_lengths import Length, Measured
-from fieldapp.work.fields import MOST_ITEMS, Asked, Choice, Flag, Json, Number
+from fieldapp.work.fields import MOST_ITEMS, Asked, Choice, Doubted, Flag, Json, Number
 from fieldapp.work.shapes import ByKind, Fixed, Items, Part
 
 _NOTHING = object()
@@ -82,9 +81,9 @@ def _rows(field: Asked, path: str, value: Any, problems: Mapping[str, list[str]]
             yield replace(head, say="one more, if there is one") if i == len(items) else head
             yield from rest
     else:
-        doubted = isinstance(field, Measured) and isinstance(value, dict)
+        doubted = isinstance(field, Doubted) and isinstance(value, dict)
         yield _leaf(field, path, value["value"] if doubted and "value" in value else value, found, problems)
-        if isinstance(field, Measured):
+        if isinstance(field, Doubted):
             yield _leaf(field.doubt, f"{path}.u", value.get("u", _NOTHING) if doubted else _NOTHING,
                         tuple(problems.get(f"{path}.u", ())), {})
 
@@ -92,8 +91,9 @@ def _rows(field: Asked, path: str, value: Any, problems: Mapping[str, list[str]]
 def _leaf(field: Asked, path: str, value: Any, found: tuple[str, ...], problems: Mapping[str, list[str]]) -> Row:
     below = tuple(sentence for where, sentences in problems.items() for sentence in sentences
                   if where.startswith(path + ".") and not where.endswith(".u"))
-    options = field.of if isinstance(field, Choice) else ("true", "false") if isinstance(field, Flag) else ()
-    right = field.plain.words() if isinstance(field, Measured) else field.words()
+    flags = ("true", "false") if isinstance(field, Flag) else ()
+    options = tuple(map(str, field.of)) if isinstance(field, Choice) else flags
+    right = field.plain.words() if isinstance(field, Doubted) else field.words()
     return Row(path, field.say, right, "choice" if options else "text", _text(value), options,
                field.required and not field.nullable, _text(field.usual), found + below)
 
@@ -112,13 +112,13 @@ def _built(field: Asked, path: str, form: Mapping[str, str]) -> Any:
         items = [_built(field.of, f"{path}.{i}", form) for i in _indexes(path, form)]
         return [item for item in items if item is not _NOTHING] or _NOTHING
     text = form.get(path, "").strip()
-    doubt = form.get(f"{path}.u", "").strip() if isinstance(field, Measured) else ""
+    doubt = form.get(f"{path}.u", "").strip() if isinstance(field, Doubted) else ""
     if not text and not doubt:
         return None if field.nullable and field.required else _NOTHING
     if isinstance(field, Items):
         return [_value(field.of, one.strip()) for one in text.split(BETWEEN) if one.strip()]
     value = _value(field, text)
-    return {"value": value, "u": _value(Length(), doubt)} if doubt else value
+    return {"value": value, "u": _value(field.doubt, doubt)} if isinstance(field, Doubted) and doubt else value
 
 
 def _indexes(path: str, form: Mapping[str, str]) -> list[int]:
@@ -129,6 +129,10 @@ def _indexes(path: str, form: Mapping[str, str]) -> list[int]:
 
 def _value(field: Asked, text: str) -> Any:
     """A typed text as JSON: numbers and truth values where the field takes them, else as typed."""
+    if isinstance(field, Doubted):
+        return _value(field.plain, text)
+    if isinstance(field, Choice):
+        return next((one for one in field.of if str(one) == text), text)
     if isinstance(field, Flag):
         return {"true": True, "false": False}.get(text, text)
     if isinstance(field, Number):

@@ -2,10 +2,10 @@
 
 from typing import Any
 
-from marshmallow import ValidationError, missing
+from marshmallow import ValidationError
 
 from fieldapp.trade.lengths import NM_PER_MM, LengthError, read
-from fieldapp.work.fields import LEAST, Asked, Json, range_words
+from fieldapp.work.fields import LEAST, Asked, Doubted, Json, range_words
 
 
 class Length(Asked):
@@ -31,31 +31,9 @@ class Length(Asked):
         return mm
 
 
-class Measured(Length):
+class Measured(Doubted):
     """A length, or {"value": length, "u": standard uncertainty in mm}. Becomes mm, or {"value", "u"} in mm."""
 
     def __init__(self, say: str = "", least: float | None = LEAST, most: float | None = None, **more: Any):
-        super().__init__(say, least, most, **more)
-        self.plain, self.doubt = Length(say, least, most), Length("standard uncertainty", 0, needed=False)
-        self.right = f'{self.plain.right}, or {{"value": length, "u": mm}}'
-
-    def shape(self) -> Json:
-        plain = super().shape()
-        doubted = {"type": "object", "properties": {"value": plain, "u": self.doubt.shape()},
-                   "required": ["value"], "additionalProperties": False}
-        return {"anyOf": [*plain["anyOf"], doubted]}
-
-    def take(self, value: Any) -> Any:
-        if not isinstance(value, dict):
-            return super().take(value)
-        unknown = "no such field here; value, u are"
-        faults: dict[str, Any] = {name: [unknown] for name in value if name not in ("value", "u")}
-        made = {}
-        for name, field in (("value", self.plain), ("u", self.doubt)):
-            try:
-                made[name] = field.deserialize(value.get(name, missing))
-            except ValidationError as fault:
-                faults[name] = fault.messages
-        if faults:
-            raise ValidationError(faults)
-        return {name: found for name, found in made.items() if found is not missing}
+        super().__init__(Length(say, least, most), Length("standard uncertainty", 0, needed=False),
+                         '{"value": length, "u": mm}', **more)

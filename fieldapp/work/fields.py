@@ -9,7 +9,7 @@ from datetime import date
 from math import isfinite
 from typing import Any
 
-from marshmallow import ValidationError, fields
+from marshmallow import ValidationError, fields, missing
 
 from fieldapp.trade.lengths import shown
 
@@ -117,16 +117,18 @@ class Text(Asked):
 class Choice(Asked):
     """One of a few words, or of a few numbers and words."""
 
-    def __init__(self, say: str, of: Sequence[str], **more: Any):
+    def __init__(self, say: str, of: Sequence[str | float], **more: Any):
         self.of = tuple(of)
-        self.right = " or ".join(filter(None, [", ".join(self.of[:-1]), self.of[-1]]))
+        words = [str(one) for one in self.of]
+        self.right = " or ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
         super().__init__(say, **more)
 
     def shape(self) -> Json:
-        return {"type": "string", "enum": list(self.of)}
+        words = {"type": "string"} if all(isinstance(one, str) for one in self.of) else {}
+        return {**words, "enum": list(self.of)}
 
-    def take(self, value: Any) -> str:
-        if not isinstance(value, str) or value not in self.of:
+    def take(self, value: Any) -> Any:
+        if isinstance(value, bool) or not isinstance(value, (str, int, float)) or value not in self.of:
             raise self.refuse(value)
         return value
 
@@ -169,3 +171,33 @@ class Month(Day):
 
     right = "a month as 2027-09"
     pattern, ending = r"[0-9]{4}-[0-9]{2}", "-01"
+
+
+class Doubted(Asked):
+    """A quantity, or {"value": quantity, "u": its standard uncertainty}; becomes the same of what `plain` takes."""
+
+    def __init__(self, plain: Asked, doubt: Asked, right: str, **more: Any):
+        self.plain, self.doubt = plain, doubt
+        self.right = f"{plain.right}, or {right}"
+        super().__init__(plain.say, **more)
+
+    def shape(self) -> Json:
+        plain = self.plain.shape()
+        doubted = {"type": "object", "properties": {"value": plain, "u": self.doubt.shape()},
+                   "required": ["value"], "additionalProperties": False}
+        return {"anyOf": [*plain.get("anyOf", [plain]), doubted]}
+
+    def take(self, value: Any) -> Any:
+        if not isinstance(value, dict):
+            return self.plain.deserialize(value)
+        unknown = "no such field here; value, u are"
+        faults: dict[str, Any] = {name: [unknown] for name in value if name not in ("value", "u")}
+        made = {}
+        for name, field in (("value", self.plain), ("u", self.doubt)):
+            try:
+                made[name] = field.deserialize(value.get(name, missing))
+            except ValidationError as fault:
+                faults[name] = fault.messages
+        if faults:
+            raise ValidationError(faults)
+        return {name: found for name, found in made.items() if found is not missing}

@@ -11,7 +11,7 @@ from fieldapp.trade.estimate.band_say import say
 from fieldapp.trade.estimate.band_shift import shift
 from fieldapp.trade.estimate.band_terms import explain
 from fieldapp.trade.estimate.band_values import Known, inputs, limit, values
-from fieldapp.trade.estimate.chance import NOT_KNOWN, OUTSIDE, chance_inside, verdict
+from fieldapp.trade.estimate.chance import NOT_KNOWN, OUTSIDE, judged
 
 Json = dict[str, Any]
 
@@ -24,11 +24,7 @@ def _value(item: Json, read: dict[str, Known], known: dict[str, Known]) -> Known
 
 
 def _judged(item: Json, read: Known, known: dict[str, Known]) -> Json:
-    estimate, u = read
-    low, high = limit(item.get("from"), known), limit(item.get("to"), known)
-    chance = chance_inside(estimate, u, low, high)
-    return {"what": item["what"], "estimate": estimate, "u": u, "from": low, "to": high,
-            "chance_inside": chance, "verdict": verdict(chance)}
+    return judged(item["what"], *read, limit(item.get("from"), known), limit(item.get("to"), known))
 
 
 def _guarded(word: str, u: float, half: float | None) -> str:

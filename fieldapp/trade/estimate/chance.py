@@ -5,6 +5,7 @@ functions agree to about 1e-13, never differ in a verdict.
 """
 
 from math import erfc, sqrt
+from typing import Any
 
 INSIDE_FROM = 0.975
 OUTSIDE_TO = 0.025
@@ -38,3 +39,10 @@ def verdict(chance: float) -> str:
     if rounded >= INSIDE_FROM:
         return INSIDE
     return OUTSIDE if rounded <= OUTSIDE_TO else TOO_CLOSE
+
+
+def judged(what: str, estimate: float, u: float, low: float | None, high: float | None) -> dict[str, Any]:
+    """One entry of an answer's `judged`: a quantity against its band, all in one unit; None: that side is open."""
+    chance = chance_inside(estimate, u, low, high)
+    return {"what": what, "estimate": estimate, "u": u, "from": low, "to": high, "chance_inside": chance,
+            "verdict": verdict(chance)}
