@@ -67,12 +67,15 @@ function instead(hash) {
 /** Draws the present screen; `stay` keeps scroll and focus. */
 async function draw(stay = false) {
   const mine = turn += 1;
+  document.body.setAttribute("aria-busy", "true");
   const next = await screenFor(location.hash || "#open");
   if (mine !== turn) return;
   shown.screen.shut?.();
   shown = next;
   nav.arrived();
   frame.show(next.name, next.screen, next.ctx, stay);
+  document.body.removeAttribute("aria-busy");
+  document.body.dataset.drawn = mine;
 }
 
 async function screenFor(hash) {
@@ -122,6 +125,7 @@ async function boot() {
   store.onChange(hear);
   await opened;
   await draw();
+  performance.mark("usable");
   startWorker();
   addEventListener("pageshow", () => store.probe().catch(() => {}));
   document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") store.probe().catch(() => {}); });
