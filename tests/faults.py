@@ -96,11 +96,17 @@ class FaultProxy:
                     time.sleep(proxy.stall_s)
                     self.close_connection = True
                 else:
+                    self.pass_on(body, cut=fault == "cut")
+
+            def pass_on(self, body, cut):
+                try:
                     result = proxy.forward(self.command, self.path, self.headers, body)
-                    if fault == "cut":
-                        self.close_connection = True
-                    else:
-                        self.answer(*result)
+                except OSError:  # the server is gone: so is the line
+                    cut = True
+                if cut:
+                    self.close_connection = True
+                else:
+                    self.answer(*result)
 
             def __getattr__(self, name):  # do_GET, do_POST …: one way for all
                 if name.startswith("do_"):

@@ -61,7 +61,7 @@ def bare_app() -> Flask:
     app.register_error_handler(OperationalError, _busy)
     app.register_error_handler(Exception, _fault)
     found: shell.Shell = app.config["FIELDAPP_SHELL"]
-    app.jinja_env.globals.update(static_url=found.url, shell_version=found.version)
+    app.jinja_env.globals.update(static_url=found.url, shell_version=found.version, shell_first=found.first)
     _register(app)
     for rule in app.url_map.iter_rules():
         doors.declaration(app, rule.endpoint)

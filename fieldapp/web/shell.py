@@ -7,11 +7,16 @@ from pathlib import Path
 
 from .. import __version__
 from ..places import folder
+from .shell_modules import imported, lean
 
 mimetypes.add_type("text/javascript", ".js")
 mimetypes.add_type("application/manifest+json", ".webmanifest")
 WORKER = "phone/service-worker.js"
 _STAMP = "__SHELL_VERSION__"
+# What opens the phone: who it is, its units, what is unsent. The screens of the work come after it.
+_OPENING = ["phone/app.js", *(f"phone/screens/{name}.js" for name in ("sign_in", "open_unit", "is_it", "phone_status"))]
+# What a phone opened at a step runs first; the page names it all at once, so that it is fetched at once.
+_WORKING = ["phone/app.js", "phone/fold.js", *(f"phone/screens/{name}.js" for name in ("open_unit", "unit", "step"))]
 
 
 @dataclass(frozen=True)
@@ -28,17 +33,21 @@ class Shell:
 
     @property
     def kept(self) -> list[str]:
-        """What the worker keeps: the page and every file of the phone."""
-        return [
-            "/",
-            "/manifest.webmanifest",
-            *(self.url(n) for n in self._phone() if not n.startswith("phone/later/")),
-        ]
+        """The shell: the page, what it opens with, styles and icons. With `later` it is all that the worker keeps."""
+        opening = set(imported(self.files, _OPENING))
+        wanted = [n for n in self._phone() if n in opening or not n.endswith(".js")]
+        return ["/", "/manifest.webmanifest", *map(self.url, wanted)]
 
     @property
     def later(self) -> list[str]:
-        """What only some phones need: the files of phone/later/."""
-        return [self.url(n) for n in self._phone() if n.startswith("phone/later/")]
+        """What is kept after the shell: the modules of the work screens and the calculators."""
+        opening = set(imported(self.files, _OPENING))
+        return [self.url(n) for n in self._phone() if n not in opening and n.endswith(".js")]
+
+    @property
+    def first(self) -> list[str]:
+        """Addresses of the modules that the page names at once; without it each is found in the one before."""
+        return list(map(self.url, imported(self.files, _WORKING)))
 
     @property
     def worker(self) -> str:
@@ -51,7 +60,7 @@ class Shell:
 
 def load() -> Shell:
     """Read static/ once; a running server serves one version, whole."""
-    files = dict(_files(folder("static")))
+    files = {name: lean(body) if name.endswith(".js") else body for name, body in _files(folder("static"))}
     digest = hashlib.sha256()
     pages = _files(folder("templates") / "phone")
     for name, content in [*sorted(files.items()), *sorted(pages)]:

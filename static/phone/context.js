@@ -1,6 +1,5 @@
 // What a screen is given (app.js says what each part is).
 import { make } from "./entry.js";
-import { fold } from "./fold.js";
 import * as frame from "./frame.js";
 import { whatChanged, whole, placed } from "./packet.js";
 import * as store from "./store.js";
@@ -70,6 +69,7 @@ async function addUnit(ctx) {
   ctx.packet = shown(hash, plan);
   ctx.drawings = ctx.packet.drawings ?? [];
   ctx.parts = plan.parts;
+  const { fold } = await import("./fold.js");  // the largest part: only a unit needs it
   ctx.state = fold(ctx.entries, packets, parts);
   if (next) {
     ctx.fresh = { since: new Date(unit.planSince), changed: whatChanged(plan.packet, next.packet) };

@@ -8,7 +8,8 @@ const NAME = PREFIX + VERSION;
 
 // Only what our server gave, whole and at its own address, may be kept: a redirected shell opens on no phone.
 async function fetched(path) {
-  const answer = await fetch(path, { cache: "no-cache", credentials: "omit" });
+  const cache = path.startsWith("/static/") ? "default" : "no-cache";  // under a version a file never changes
+  const answer = await fetch(path, { cache, credentials: "omit" });
   if (answer.redirected || answer.status !== 200 || answer.type !== "basic") {
     throw new Error(`${path}: ${answer.status} ${answer.type}${answer.redirected ? ", redirected" : ""}`);
   }
@@ -25,12 +26,10 @@ async function keepShell() {
   return list.later ?? [];
 }
 
-// What only some phones need comes after the shell, and may fail.
+// The work screens come after the shell. The worker takes over only when all is here: no screen is missing in a box.
 async function keepLater(paths) {
   const cache = await caches.open(NAME);
-  for (const path of paths) {
-    if (!(await cache.match(path))) await fetched(path).then((answer) => cache.put(path, answer), () => {});
-  }
+  await Promise.all(paths.map(async (path) => cache.put(path, await fetched(path))));
 }
 
 self.addEventListener("install", (event) => {

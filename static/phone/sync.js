@@ -10,9 +10,9 @@ import { call } from "./wire.js";
 /** The version of the shell that this page runs, out of its own address. */
 export const SHELL = /\/static\/([^/]+)\//.exec(import.meta.url)?.[1] ?? "";
 
-// Of the sender: "idle", "sending", and why it stopped: "no signal", "not ours", "later", "sign in", "other person",
-// "too old", "refused" (the call as a whole). All but the first two are left by the next try.
-const now = { is: "idle", tries: 0, until: 0, notBefore: 0, shell: SHELL, contact: null, named: "", most: 500 };
+// Of the sender: "starting", "idle", "sending", and why it stopped: "no signal", "not ours", "later", "sign in", "other person",
+// "too old", "refused" (the call as a whole). All but the first three are left by the next try.
+const now = { is: "starting", tries: 0, until: 0, notBefore: 0, shell: SHELL, contact: null, named: "", most: 500 };
 
 /** {is, contact: ms of the last answer or null, shell: the server's, until: ms of the next try}. */
 export const state = () => ({ ...now });

@@ -33,7 +33,7 @@ export const say = speaker({
   "box_line": "{waiting} on this phone, {refused} refused", "box_none": "nothing unsent", "last_signal": "Last signal", "never": "none yet", "next_try": "next try {time}",
   "s.no signal": "No signal. Work on, it stays on this phone.", "s.not ours": "This network wants something of you first. Work on, it stays on this phone.",
   "s.sign in": "Sign in again to send. You can go on working.", "s.later": "The office asked to wait a moment. Nothing is lost.", "s.other person": "Another person is signed in at the office's pages on this phone. Sign in again to send.",
-  "s.too old": "This version is too old to send. Change over when there is signal; everything stays here.", "s.refused": "The office did not understand this phone. Nothing is lost; try again later.", "s.idle": "", "s.sending": "Sending.",
+  "s.too old": "This version is too old to send. Change over when there is signal; everything stays here.", "s.refused": "The office did not understand this phone. Nothing is lost; try again later.", "s.starting": "", "s.idle": "", "s.sending": "Sending.",
   "ready": "Ready without signal", "ready_is": "One unit, {whole} with plan and drawings.|{n} units, {whole} with plan and drawings.", "shell_kept": "The pages are kept, version {version}.", "shell_not": "The pages are not kept yet: stay in signal. Version {version}.",
    "kept_yes": "The browser keeps the store.", "kept_no": "The browser may clear the store when the phone is full. Send often.", "kept_unknown": "The browser has not said whether it keeps the store. Send often.",
   "insecure": "Offline work is OFF: this address is not secure (https needed).", "not_installed": "Not on the home screen: unsent work can be deleted after 7 days. Share, then Add to Home Screen.",

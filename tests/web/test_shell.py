@@ -1,10 +1,16 @@
 """The shell: one version, whole; the worker; labels; health; the page of an error."""
 
 import json
+import posixpath
 import re
 
 import pytest
 from yard import FROM_HERE
+
+from fieldapp.places import folder
+from fieldapp.web.shell_modules import lean
+
+PHONE = folder("static") / "phone"
 
 
 @pytest.fixture(scope="module")
@@ -47,7 +53,8 @@ def test_every_file_that_the_worker_keeps_is_there(nobody):
 
 
 def test_what_the_page_asks_for_is_kept(nobody):
-    files = nobody.get("/shell.json").get_json()["files"]
+    body = nobody.get("/shell.json").get_json()
+    files = body["files"] + body["later"]
     asked = re.findall(r'(?:src|href)="(/[^"]*)"', nobody.get("/").get_data(as_text=True))
     assert asked
     assert set(asked) <= set(files)
@@ -157,3 +164,27 @@ def test_an_after_request_fault_is_no_500(yard, monkeypatch):
 def test_head_and_options(nobody):
     assert nobody.http.head("/api/ping").get_data() == b""
     assert nobody.http.options("/api/units", headers=FROM_HERE).status_code in (200, 401)
+
+
+def test_what_opens_the_phone_is_kept_first_and_whole(nobody):
+    """Each module of the shell finds what it imports in the shell; only what a screen fetches itself comes later."""
+    body = nobody.get("/shell.json").get_json()
+    for name in (n for n in body["files"] if n.endswith(".js")):
+        source = nobody.get(name).get_data(as_text=True)
+        for path in re.findall(r"""(?:from|import)\s+["'](\.[^"']+)["']""", source):
+            assert posixpath.normpath(f"{posixpath.dirname(name)}/{path}") in body["files"], (name, path)
+    kept = set(body["files"] + body["later"])
+    assert {n.rsplit("/phone/", 1)[1] for n in kept if "/phone/" in n} == {
+        p.relative_to(PHONE).as_posix() for p in PHONE.rglob("*") if p.is_file()} - {"service-worker.js"}
+
+
+@pytest.mark.parametrize("path", sorted(PHONE.rglob("*.js")), ids=lambda p: p.name)
+def test_no_text_spans_lines(path):
+    """Lines are stripped on the way out, so a text over two lines would change."""
+    assert [n for n, line in enumerate(path.read_text("utf-8").splitlines(), 1) if line.count("`") % 2] == []
+
+
+def test_comments_stay_at_home():
+    source = (b"/* licence */\n/** What.\n * More. */\nexport const a = 1;  // kept: it shares its line\n"
+              b"  // gone\n  const b = `//`;\n")
+    assert lean(source) == b"/* licence */\nexport const a = 1;  // kept: it shares its line\nconst b = `//`;\n"
