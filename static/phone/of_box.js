@@ -17,7 +17,7 @@ async function find(ctx) {
   for (const unit of await ctx.store.units()) {
     if (unit.id === ctx.unit.id) continue;
     const packet = await ctx.store.packet(unit.inUse ?? unit.packet);
-    const box = unit.box ?? (packet?.packet ?? packet)?.unit?.box;
+    const box = packet?.unit?.box;
     if (box && box === ctx.packet.unit.box) found.push({ unit, entries: await ctx.store.entries(unit.id) });
   }
   return found;

@@ -12,7 +12,7 @@ function strip(kind, unit, face, ways, present) {
   if (face === 2) return ["/2", "/4", "/8", "/16"].map((k) => [k, over(k.slice(1)), present.den === k.slice(1)]);
   const inches = kind === "length" && unit === "in";
   const first = inches ? ["and", [h("span", { class: "word" }, say("and_key")), over("\u00A0")]] : null;
-  const signs = ways ? ways.map((way, i) => [i ? "+" : "-", word(way.word, arrow(way.arrow, 26)), present.sign === (i ? "+" : "-")]) : null;
+  const signs = ways ? ways.map((way, i) => [i ? "+" : "-", word(way.key, arrow(way.arrow, 22)), present.sign === (i ? "+" : "-")]) : null;
   const middle = signs ?? [inches ? ["ft", say("ft")] : null, kind === "number" && present.minus ? ["±", "±"] : null];
   return [first, ...middle, ["not-read", word(say("not_read"))]];
 }

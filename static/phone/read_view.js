@@ -42,14 +42,14 @@ export function readView(ctx, about, typed) {
   const line = () => (typed.on === LEVEL ? typed.level ?? "" : typed.lines[typed.on]);
 
   function echoText() {
-    if (!at.text.trim()) return ways && typed.on !== LEVEL ? say("which_way_or_zero", { a: ways[0].word, b: ways[1].word }) : "";
+    if (!at.text.trim()) return ways && typed.on !== LEVEL ? say("which_way_or_zero", { a: ways[0].key, b: ways[1].key }) : "";
     if (kind !== "length") return "";
     if (at.face === 2 && !at.text.includes("/")) return say("then_den");
     const text = withUnit(at.text, typed.unit);
     try {
       const nm = read(text);
       const to = /mm$/.test(text) ? "in" : "mm";
-      if (ways && typed.on !== LEVEL && nm && !/^[+-]/.test(at.text.trim())) return say("which_way", { a: ways[0].word, b: ways[1].word });
+      if (ways && typed.on !== LEVEL && nm && !/^[+-]/.test(at.text.trim())) return say("which_way", { a: ways[0].key, b: ways[1].key });
       const checked = typed.on === LEVEL ? {} : checkLength(at.text, typed.unit, limits(about, ways));
       return `= ${lengthText(nm, to)}${checked.far && !checked.ask ? `. ${say("far_short")}` : ""}`;
     } catch (fault) {

@@ -17,11 +17,14 @@ function judgedLines(ctx, step, { sheet, judged }) {
     .map(([is, whats]) => stateLine(is, whats.map((what) => lower(whatSay(step, what))).join("; ")));
 }
 
+/** A sheet's sentence without bare signs: a band even about nothing is an allowance, "± 6 mm". */
+export const unsigned = (text) => text.replace(/−(\S+\u00A0?\S*) to \1/g, "± $1");
+
 // A sheet's first sentence, where it speaks without corrections.
 function sentence(ctx, sheet) {
   const made = answerOf(ctx, sheet);
   const text = made?.answer.say?.[0] ?? made?.answer.say;
-  return typeof text === "string" ? h("span", { class: "small" }, text) : null;
+  return typeof text === "string" ? h("span", { class: "small" }, unsigned(text)) : null;
 }
 
 /** Rows for the answers of a step, each a link, then "If it is wrong" and the history. */

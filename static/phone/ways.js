@@ -15,12 +15,12 @@ const WAYS = {
 const LOW_HIGH = [["down", "lower"], ["up", "higher"]];
 
 /** The two ways of a field that may be negative: [{arrow, word}, {arrow, word}] for − and +, in the plan's own words
- *  where it has some; null when it has no sign. */
+ *  where it has some, `key` the short ones for the pad; null when it has no sign. */
 export function waysOf(field) {
   const pair = WAYS[feedOf(field)?.as] ?? WAYS[field.id] ?? (field.type === "length" && (field.ways || field.key === "signed" || field.expect?.from < 0) ? LOW_HIGH : null);
   if (!pair) return null;
   const own = field.ways && [field.ways.minus, field.ways.plus];
-  return pair.map(([arrow, word], i) => ({ arrow, word: own?.[i] ?? say(`way.${word}`) }));
+  return pair.map(([arrow, word], i) => ({ arrow, word: own?.[i] ?? say(`way.${word}`), key: say(`way.${word}`) }));
 }
 
 /** The way a judged quantity stands, by its sign: {arrow, word}, or null. */

@@ -15,8 +15,8 @@ const WORDS = {
   "units": "Units", "phone": "Phone", "unit": "Unit {n}", "all_stages": "All stages", "all_steps": "All steps", "other_unit": "Other unit", "step_before": "Step before",
   // directions
   "way.top_left": "top left", "way.top_right": "top right", "way.top_in": "top in", "way.top_out": "top out", "way.left_high": "left high", "way.right_high": "right high",
-  "way.string_left": "top left string", "way.string_right": "top right string", "way.lower": "lower", "way.higher": "higher", "way.left": "left", "way.right": "right",
-  "way.left_out": "left out", "way.right_out": "right out", "way.narrow": "narrow", "way.wide": "wide", "which_way": "Which way? {a} or {b}", "string_how": "Which string is nearer the outside: the one that ends top left, or top right?",
+  "way.string_left": "left string", "way.string_right": "right string", "way.lower": "lower", "way.higher": "higher", "way.left": "left", "way.right": "right",
+  "way.left_out": "left out", "way.right_out": "right out", "way.narrow": "narrow", "way.wide": "wide", "which_way": "Which way? {a} or {b}",
   // unit and stage
   "stages_done": "One stage done|{n} stages done", "steps": "one step|{n} steps", "hold_at": "hold point at step {n}", "hold_point": "hold point", "step_n_of": "Step {n} of {of}, {say}",
   "go_on": "Go on: {say}", "sign": "Sign", "sign_row": "Sign and hand over", "all_done": "All steps done. Sign.", "shut_here": "Stop. A second person looks first.",

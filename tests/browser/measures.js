@@ -18,8 +18,9 @@
     if (!walker.currentNode.data.trim() || !node || node.closest("noscript, script, title, desc, .hidden") || !visible(node)) continue;
     const how = getComputedStyle(node);
     const svg = node.closest("svg");
-    const scale = svg ? svg.getBoundingClientRect().width / svg.viewBox.baseVal.width : 1;
-    texts.push({ text: walker.currentNode.data.trim().slice(0, 80), size: parseFloat(how.fontSize) * scale, ink: parse(svg ? how.fill : how.color), ground: behind(node), svg: Boolean(svg), figure: node.matches(".figure > span:not(.unit):not(.way):not(.hidden)") && !node.closest(".empty") && !node.closest(".fraction") });
+    const drawn = svg?.getBoundingClientRect();
+    const scale = svg ? Math.min(drawn.width / svg.viewBox.baseVal.width, drawn.height / svg.viewBox.baseVal.height) : 1;
+    texts.push({ text: walker.currentNode.data.trim().slice(0, 80), size: parseFloat(how.fontSize) * scale, ink: parse(svg ? how.fill : how.color), ground: behind(node), svg: Boolean(svg), figure: node.matches(".figure > span:not(.unit):not(.way):not(.hidden):not(.written)") && !node.closest(".empty") && !node.closest(".fraction") });
   }
   const action = document.querySelectorAll("#key-action");
   const lines = action[0] ? Math.round(([...action[0].childNodes].reduce((h, n) => { const r = document.createRange(); r.selectNodeContents(n); return Math.max(h, r.getBoundingClientRect().height); }, 0)) / parseFloat(getComputedStyle(action[0]).lineHeight)) : 0;

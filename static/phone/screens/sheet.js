@@ -2,11 +2,11 @@
 import { answerOf } from "../answers.js";
 import { dimLine, readingText } from "../dim.js";
 import { h } from "../dom.js";
-import { keepAnswer } from "../field.js";
+import { keepAnswer, valueText } from "../field.js";
 import { hasScreen, homeStep, leftKey, readHash, shut } from "../flow.js";
 import { byId, feeding, noPlan, timeOf } from "../look.js";
 import { stateLine } from "../shapes.js";
-import { sheetSay } from "../step_answers.js";
+import { sheetSay, unsigned } from "../step_answers.js";
 import { vial } from "../vial.js";
 import { say } from "../words.js";
 
@@ -15,9 +15,9 @@ function inputRow(ctx, sheet, given, input, home) {
   const at = feeding(ctx, sheet.name, input.name, home);
   const id = given.behind?.[input.name]?.at(-1);
   const entry = id && byId(ctx.entries).get(id);
-  const text = entry ? (entry.kind === "reading" ? readingText(entry) : String(entry.value.text ?? entry.value.chosen ?? say(entry.value.ticked ? "done" : "not_done"))) : null;
   if (!at) return null;
-  return dimLine({ go: hasScreen(at.field) ? readHash(ctx, at.step, at.field) : `#unit/${ctx.unit.id}/step/${at.step.id}`, name: at.field.say, allowance: input.needed === false ? say("optional") : "", text, manner: entry ? timeOf(entry.at) : "" });
+  const text = entry ? (entry.kind === "reading" ? readingText(entry) : valueText(entry, at.field)) : null;
+  return dimLine({ go: hasScreen(at.field) ? readHash(ctx, at.step, at.field) : `#unit/${ctx.unit.id}/step/${at.step.id}`, name: at.field.say, allowance: input.needed === false ? say("optional") : "", text, plain: entry?.kind !== "reading", manner: entry ? timeOf(entry.at) : "" });
 }
 
 function judgedRow(ctx, sheet, item) {
@@ -25,7 +25,7 @@ function judgedRow(ctx, sheet, item) {
   return h("li", { class: "vial-row" }, h("b", null, words?.say ?? item.what), vial(item.estimate, item.u, item.from, item.to, item.verdict), stateLine(item.verdict, null, { flipped: item.from !== null && item.estimate < item.from }));
 }
 
-const sentences = (answer) => [answer.say ?? []].flat().filter((text) => typeof text === "string");
+const sentences = (answer) => [answer.say ?? []].flat().filter((text) => typeof text === "string").map(unsigned);
 
 // The choice field `row` that stands beside a rivet sheet.
 function rowField(ctx, name) {
