@@ -59,7 +59,8 @@ function* slips(sheet, text) {
       yield [text.slice(0, i) + pair[1 - pair.indexOf(text[i])] + text.slice(i + 1), "misread"];
     }
   }
-  if (!faults(sheet, text).length) yield [text.slice(0, -1) + digit(sheet, text), "check_digit"];
+  // a letter read for the check digit is such a slip too
+  if (!faults(sheet, text.slice(0, -1)).length) yield [text.slice(0, -1) + digit(sheet, text), "check_digit"];
 }
 
 function likely(sheet, text) {

@@ -121,6 +121,8 @@ def is_right(text):
         "MSKU6011612",
         "CSQX3054383",
         "0SQU305A383",
+        "CSQU305438S",
+        "CSQU305438X",
     ],
 )
 def test_likely_is_what_brute_force_finds(text):

@@ -73,7 +73,7 @@ def _slips(sheet: Json, text: str) -> Iterator[tuple[str, str]]:
         for one, other in sheet["misread"]:
             if text[i] in (one, other):
                 yield text[:i] + (other if text[i] == one else one) + text[i + 1:], "misread"
-    if not _faults(sheet, text):
+    if not _faults(sheet, text[:-1]):  # a letter read for the check digit is such a slip too
         yield text[:-1] + _digit(sheet, text), "check_digit"
 
 
