@@ -7,13 +7,12 @@ import { tell } from "./events.js";
 export const me = (store) => store("settings").get("current").then((id) => id ?? "");
 
 /** Opens the store and gives this phone its id, once; a store that will not open throws StoreFault. */
-export const open = () => write(["settings"], async (store) => {
-  const had = await store("settings").get("device");
-  if (had) return had;
-  const device = { id: uuid7(), count: 0 };
-  await store("settings").put(device, "device");
-  return device;
-});
+export async function open() {
+  if (await value("device")) return;  // a write waits for the disk; a start need not
+  await write(["settings"], async (store) => {
+    if (!(await store("settings").get("device"))) await store("settings").put({ id: uuid7(), count: 0 }, "device");
+  });
+}
 
 /** A fact of this phone (`device`, `clock`, `contact`, `persisted` …); undefined when it has none. */
 export const value = (name) => read(["settings"], (store) => store("settings").get(name));

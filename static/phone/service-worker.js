@@ -50,8 +50,11 @@ self.addEventListener("message", (event) => {
 
 const isShell = (path) => path === "/" || /^\/u\/[^/]+\/?$/i.test(path);
 
+let opened = null;
+
 async function fromShell(path, request) {
-  const cache = await caches.open(NAME);
+  opened ??= caches.open(NAME);
+  const cache = await opened;
   return (await cache.match(path, { ignoreVary: true, ignoreSearch: true })) ?? fetch(request);
 }
 

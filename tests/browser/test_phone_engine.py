@@ -210,7 +210,8 @@ def test_a_page_killed_in_the_handler_leaves_pairs_that_match(lena):
         page.close()
         said += heard
     rows = lena.run("""return db.read(['entries', 'outbox'], async (at) => [
-        (await at('entries').getAll()).filter((row) => row.entry.value.text.startsWith('killed')).map((row) => [row.id, row.entry.count]),
+        (await at('entries').getAll()).filter((row) => row.entry.value.text?.startsWith('killed'))
+          .map((row) => [row.id, row.entry.count]),
         (await at('outbox').getAll()).filter((row) => row.is !== 'put right').map((row) => [row.id, row.count])]);""")
     entries, outbox = (dict(found) for found in rows)
     assert outbox == entries, "what the server does not have has its row, and no row is without its entry"
