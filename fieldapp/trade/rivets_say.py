@@ -31,7 +31,7 @@ AGAIN = {
     "same": "The hole still fits: set the same rivet again.",
     "next_diameter": "The hole no longer fits: take the next diameter, which has its edge distance here. "
                      "Never a longer rivet.",
-    "new_hole": "The hole no longer fits, and the next diameter has not its edge distance here: drill a new "
+    "new_hole": "The hole no longer fits, and no next diameter has its edge distance here: drill a new "
                 "hole three diameters away. Never a longer rivet.",
 }
 NO_EDGE = " Its edge distance was not given: measure it before you drill."
