@@ -1,0 +1,78 @@
+"""Edges that the others contradict: left out of the fit, the worst first; one that the rest then predict comes back.
+
+An edge is a misfit when it stands further than `most` of its standard uncertainties (its own u and that of what the
+others predict) from the nearest edge of its kind in the best fit of the others.
+"""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from fieldapp.trade.layout_fit import PITCH, Edges, Fit, Floats, Prior, fit
+from fieldapp.trade.layout_numbers import numberings
+
+LEAST_FREE = 1e-12  # what an edge at least leaves to the others; below it is rounding
+ALIKE = 1e-6        # deviations closer than this, of their size, are one
+
+
+class Found(NamedTuple):
+    """The fit of the edges that were kept, and the positions of those that were left out, rising."""
+
+    fit: Fit
+    left_out: list[int]
+
+
+def fitted(edges: Edges, prior: Prior, most: float) -> Found:
+    """The fit of edges that agree. most: in standard uncertainties. Two edges that contradict each other leave one."""
+    kept, seen = list(range(len(edges.at))), set()
+    while True:
+        seen.add(tuple(kept))
+        among = edges.some(kept)
+        found = numberings(among, prior)
+        worst = _worst(among, found, prior, most) if len(kept) > 1 else None
+        following = (_returned(edges, kept, found[0][1], most) if worst is None
+                     else kept[:worst] + kept[worst + 1:])
+        if tuple(following) in seen:
+            return Found(found[0][1], [i for i in range(len(edges.at)) if i not in kept])
+        kept = following
+
+
+def _worst(edges: Edges, found: list[tuple[Floats, Fit]], prior: Prior, most: float) -> int | None:
+    """The edge that stands furthest off what the others predict, if that is too far; of equals the least sure."""
+    far = _deviations(edges, found, prior)
+    if far.max() <= most:
+        return None
+    equal = np.flatnonzero(far >= far.max() * (1 - ALIKE))
+    return int(max(equal, key=lambda i: (edges.u[i], i)))
+
+
+def _deviations(edges: Edges, found: list[tuple[Floats, Fit]], prior: Prior) -> Floats:
+    """How far each edge stands off the best fit of the others, in standard uncertainties.
+
+    Leaving one out changes least squares by its residual over what it leaves free (Cook and Weisberg 1982, from
+    memory), so which numbering serves the others best is known without fitting anew.
+    """
+    free = np.array([np.maximum(1 - one.leverage, LEAST_FREE) for _, one in found])
+    left = np.array([one.left for _, one in found])
+    apart = left / edges.u / np.sqrt(free)
+    best = np.argmin(np.array([one.chi for _, one in found])[:, None] - apart ** 2, axis=0)
+    every = list(range(len(best)))
+    far: Floats = np.abs(apart[best, every])
+    # one that stands more than half a pitch off is nearer to another flat's edge
+    pitches = np.array([one.x[PITCH] for _, one in found])
+    for i in map(int, np.flatnonzero(np.abs(left / free)[best, every] > 0.45 * pitches[best])):
+        others = [j for j in every if j != i]
+        off, doubt, _ = fit(edges.some(others), found[best[i]][0][others], prior).off(*(part[i] for part in edges))
+        far[i] = abs(off) / doubt
+    return far
+
+
+def _returned(edges: Edges, kept: list[int], found: Fit, most: float) -> list[int]:
+    """The kept edges with the one that they now predict best, if they predict any."""
+    away = {}
+    for i in range(len(edges.at)):
+        if i not in kept:
+            off, doubt, _ = found.off(*(float(part[i]) for part in edges))
+            away[i] = abs(off) / doubt
+    nearest = min(away, key=lambda i: away[i], default=None)
+    return kept if nearest is None or away[nearest] > most else sorted([*kept, nearest])
