@@ -34,8 +34,12 @@ def main(argv: list[str] | None = None) -> int:
         return run(args)
     except Wrong as fault:
         return _say(fault, 2)
-    except (SettingsError, OSError, *_faults()) as fault:
+    except (SettingsError, OSError) as fault:
         return _say(fault, 1)
+    except RuntimeError as fault:
+        if isinstance(fault, _faults()):
+            return _say(fault, 1)
+        raise
 
 
 def _say(fault: Exception, code: int) -> int:
@@ -43,7 +47,7 @@ def _say(fault: Exception, code: int) -> int:
     return code
 
 
-def _faults() -> tuple[type[Exception], ...]:
+def _faults() -> tuple[type[RuntimeError], ...]:
     from .site.make import SiteError
     from .store.opening import StoreError
 
@@ -51,8 +55,9 @@ def _faults() -> tuple[type[Exception], ...]:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="fieldapp", description="Checklist and measurement logger for steel doors "
-                                     "in container walls.")
+    parser = argparse.ArgumentParser(
+        prog="fieldapp", description="Checklist and measurement logger for steel doors in container walls."
+    )
     parser.add_argument("--version", action="version", version=__version__)
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     for name, (say, options, run) in _COMMANDS.items():
@@ -95,8 +100,10 @@ def _new_site(args: Args) -> int:
 
     site = Path(args.dir).expanduser().absolute()
     path = make.new_site(site)
-    print(f"A site in {site}. Its first administrator signs in within 24 hours, once, at\n"
-          f"{settings.load(site).address}{path}")
+    print(
+        f"A site in {site}. Its first administrator signs in within 24 hours, once, at\n"
+        f"{settings.load(site).address}{path}"
+    )
     return 0
 
 
@@ -135,13 +142,24 @@ def _listening(args: Args, site: Path, load: Callable[[Path, int | None], Settin
     from .site import serve
 
     if args.host != "127.0.0.1" and not load(site, None).given_address:
-        raise Wrong(f"--host is {args.host!r}, and FIELDAPP_ADDRESS is not set: give the address that phones open, as "
-                    "https://name (labels and sign-in use it; phones work offline over https only)")
+        raise Wrong(
+            f"--host is {args.host!r}, and FIELDAPP_ADDRESS is not set: give the address that phones open, as "
+            "https://name (labels and sign-in use it; phones work offline over https only)"
+        )
     return serve.listen(args.host, DEFAULT_PORT if args.port is None else args.port, or_next and args.port is None)
 
 
-def _run(args: Args, site: Path, load: Callable[[Path, int | None], Settings], people: Callable[[], list[dict[str, Any]]],
-         *, or_next: bool, hold: Callable[[Path], Any], sock: socket.socket | None = None, stop: Any = None) -> int:
+def _run(
+    args: Args,
+    site: Path,
+    load: Callable[[Path, int | None], Settings],
+    people: Callable[[], list[dict[str, Any]]],
+    *,
+    or_next: bool,
+    hold: Callable[[Path], Any],
+    sock: socket.socket | None = None,
+    stop: Any = None,
+) -> int:
     from .site import serve
     from .store import opening
     from .web import headers
@@ -155,8 +173,13 @@ def _run(args: Args, site: Path, load: Callable[[Path, int | None], Settings], p
     with hold(site):
         app = create_app(site, found)
         app.extensions["fieldapp_folding"].start()
-        report = {"address": found.address, "site": str(site), "version": __version__, "api": headers.API,
-                  "people": people()}
+        report = {
+            "address": found.address,
+            "site": str(site),
+            "version": __version__,
+            "api": headers.API,
+            "people": people(),
+        }
         serve.run(app, sock, stop, lambda: _report(report, args.json), headers.always(app), found.trusted_proxies)
         with app.app_context():
             opening.close_files()
@@ -171,8 +194,11 @@ def _report(report: dict[str, Any], as_json: bool) -> None:
     lines = [f"Serving {report['site']} (fieldapp {report['version']}). Open {report['address']}/"]
     if report["address"].startswith("http://127.0.0.1"):
         lines.append("This address, and so every label printed from it, leads to this machine only.")
-    lines += [f"Sign in as {person['name']}, password {person['password']} ({', '.join(person['roles'])}"
-              f"{', crew ' + person['crew'] if person['crew'] else ''})" for person in report["people"]]
+    lines += [
+        f"Sign in as {person['name']}, password {person['password']} ({', '.join(person['roles'])}"
+        f"{', crew ' + person['crew'] if person['crew'] else ''})"
+        for person in report["people"]
+    ]
     print("\n".join([*lines, "Ctrl-C ends it."]), flush=True)
 
 
@@ -226,12 +252,18 @@ _Options = Callable[[argparse.ArgumentParser], Any]
 _COMMANDS: dict[str, tuple[str, _Options, Callable[[Args], int]]] = {
     "demo": ("make a seeded site and serve it", _serving_options, _demo),
     "serve": ("serve a site", _serving_options, _serve),
-    "new-site": ("make a site; prints a one-time link for its first administrator",
-                 lambda parser: parser.add_argument("dir", metavar="DIR"), _new_site),
+    "new-site": (
+        "make a site; prints a one-time link for its first administrator",
+        lambda parser: parser.add_argument("dir", metavar="DIR"),
+        _new_site,
+    ),
     "load": ("put people, crews, jobs, units and plans of a file into a site", _load_options, _load),
     "revoke": ("shut a phone or a person out, from the next call on", _revoke_options, _revoke),
-    "routes": ("print the url map and who may pass",
-               lambda parser: parser.add_argument("--json", action="store_true"), _routes),
+    "routes": (
+        "print the url map and who may pass",
+        lambda parser: parser.add_argument("--json", action="store_true"),
+        _routes,
+    ),
     "work": ("the calculators: JSON Lines in, answers out (fieldapp work --help)", lambda _: None, lambda _: 2),
 }
 

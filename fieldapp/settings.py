@@ -85,9 +85,7 @@ def _from_file(path: Path) -> dict[str, object]:
         if name not in _KNOWN:
             raise SettingsError(f"settings.toml knows no {name!r}; it knows {', '.join(sorted(_KNOWN))}")
         if not isinstance(value, _KNOWN[name]) or isinstance(value, bool):
-            raise SettingsError(
-                f"settings.toml: {name} is {value!r}; a {_KNOWN[name].__name__} would be right"
-            )
+            raise SettingsError(f"settings.toml: {name} is {value!r}; a {_KNOWN[name].__name__} would be right")
     return dict(found)
 
 
@@ -99,13 +97,7 @@ def _origin(text: str) -> str:
         host, port = parts.hostname, parts.port
     except ValueError:
         raise wrong from None
-    if (
-        parts.scheme not in ("http", "https")
-        or not host
-        or parts.path.strip("/")
-        or parts.query
-        or parts.fragment
-    ):
+    if parts.scheme not in ("http", "https") or not host or parts.path.strip("/") or parts.query or parts.fragment:
         raise wrong
     if parts.username is not None or any(c.isspace() for c in host):
         raise wrong

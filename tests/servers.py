@@ -21,7 +21,9 @@ def environment(**more):
 
 def run(*words, **more):
     """The command to its end: (exit code, standard output, standard error)."""
-    done = subprocess.run([COMMAND, *map(str, words)], capture_output=True, text=True, env=environment(**more), timeout=120, check=False)
+    done = subprocess.run(
+        [COMMAND, *map(str, words)], capture_output=True, text=True, env=environment(**more), timeout=120, check=False
+    )
     return done.returncode, done.stdout, done.stderr
 
 
@@ -29,8 +31,13 @@ class Server:
     """A running `fieldapp serve` or `demo`."""
 
     def __init__(self, words, **more):
-        self.process = subprocess.Popen([COMMAND, *map(str, words), "--json"], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                                        text=True, env=environment(**more))
+        self.process = subprocess.Popen(
+            [COMMAND, *map(str, words), "--json"],
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+            env=environment(**more),
+        )
         self._log = []
         threading.Thread(target=self._read_log, daemon=True).start()
         line = self.process.stdout.readline()
@@ -54,7 +61,11 @@ class Server:
             connection.request(method, path, sent, {**FROM_HERE, **({"Cookie": cookie} if cookie else {}), **headers})
             answer = connection.getresponse()
             raw = answer.read()
-            return answer.status, dict(answer.headers), json.loads(raw) if "json" in answer.headers.get("Content-Type", "") else raw
+            return (
+                answer.status,
+                dict(answer.headers),
+                json.loads(raw) if "json" in answer.headers.get("Content-Type", "") else raw,
+            )
         finally:
             connection.close()
 

@@ -30,15 +30,49 @@ def uid(number: int) -> str:
 def plan(unit, crew_people) -> bytes:
     """A packet of two steps: a reading and a tick; a hold point that no concession opens."""
     steps = [
-        {"id": "hinge-jamb", "stage": "set-and-fix", "say": "Hinge jamb first", "cautions": [], "hold": False, "needs": [],
-         "concession": True, "signed": True, "answers": [],
-         "fields": [{"id": "gap", "type": "length", "required": True, "say": "Gap",
-                     "expect": {"from": 2_000_000, "to": 5_000_000, "u": 0, "origin": "D", "source": "invented"}}]},
-        {"id": "stop", "stage": "prove", "say": "Stop", "cautions": [], "hold": True, "needs": [], "concession": False,
-         "signed": True, "answers": [], "fields": [{"id": "stays", "type": "tick", "required": True, "say": "Leaf stays"}]},
+        {
+            "id": "hinge-jamb",
+            "stage": "set-and-fix",
+            "say": "Hinge jamb first",
+            "cautions": [],
+            "hold": False,
+            "needs": [],
+            "concession": True,
+            "signed": True,
+            "answers": [],
+            "fields": [
+                {
+                    "id": "gap",
+                    "type": "length",
+                    "required": True,
+                    "say": "Gap",
+                    "expect": {"from": 2_000_000, "to": 5_000_000, "u": 0, "origin": "D", "source": "invented"},
+                }
+            ],
+        },
+        {
+            "id": "stop",
+            "stage": "prove",
+            "say": "Stop",
+            "cautions": [],
+            "hold": True,
+            "needs": [],
+            "concession": False,
+            "signed": True,
+            "answers": [],
+            "fields": [{"id": "stays", "type": "tick", "required": True, "say": "Leaf stays"}],
+        },
     ]
     named = {"id": unit.id, "number": unit.number, "code": unit.code, "short": unit.short, "box": unit.box}
-    body = {"packet": 1, "unit": named, "lang": "en", "steps": steps, "sheets": [], "drawings": [], "people": crew_people}
+    body = {
+        "packet": 1,
+        "unit": named,
+        "lang": "en",
+        "steps": steps,
+        "sheets": [],
+        "drawings": [],
+        "people": crew_people,
+    }
     return json.dumps(body, sort_keys=True).encode()
 
 
@@ -64,8 +98,10 @@ class Client:
         self.device = device or uid(900 + len(name or ""))
         self.count = 0
         if name:
-            answer = self.post("/api/session", {"name": name, "password": PASSWORD,
-                                                "device": {"id": self.device, "label": f"{name}'s phone"}})
+            answer = self.post(
+                "/api/session",
+                {"name": name, "password": PASSWORD, "device": {"id": self.device, "label": f"{name}'s phone"}},
+            )
             assert answer.status_code == 200, answer.get_data(as_text=True)
 
     def get(self, path, **headers):
@@ -82,10 +118,24 @@ class Client:
         """An entry that fits, with what is given instead."""
         self.count += 1
         return {
-            "id": ids.uuid7(), "v": 1, "unit": self.yard.units.get(unit, unit), "step": "hinge-jamb", "field": None,
-            "round": None, "kind": kind, "value": {"text": "a note"} if value is None else value, "replaces": [],
-            "packet": self.yard.packets.get(unit), "sheet": None, "person": self.yard.people.get(self.name),
-            "device": self.device, "count": self.count, "at": "2026-11-25T10:42:07.120+01:00", "offset_ms": None, **more}
+            "id": ids.uuid7(),
+            "v": 1,
+            "unit": self.yard.units.get(unit, unit),
+            "step": "hinge-jamb",
+            "field": None,
+            "round": None,
+            "kind": kind,
+            "value": {"text": "a note"} if value is None else value,
+            "replaces": [],
+            "packet": self.yard.packets.get(unit),
+            "sheet": None,
+            "person": self.yard.people.get(self.name),
+            "device": self.device,
+            "count": self.count,
+            "at": "2026-11-25T10:42:07.120+01:00",
+            "offset_ms": None,
+            **more,
+        }
 
     def signoff(self, covers, **more):
         return self.entry("signoff", {"covers": covers, "sha256": covers_hash(covers)}, step=None, **more)
@@ -107,8 +157,14 @@ class Client:
         return result["answer"], (result.get("why") or {}).get("code"), result
 
 
-CAST = {"lena": (["installer"], "north"), "omar": (["installer"], "north"), "pia": (["installer"], "south"),
-        "ruth": (["supervisor"], None), "ines": (["supervisor"], None), "ada": (["administrator"], None)}
+CAST = {
+    "lena": (["installer"], "north"),
+    "omar": (["installer"], "north"),
+    "pia": (["installer"], "south"),
+    "ruth": (["supervisor"], None),
+    "ines": (["supervisor"], None),
+    "ada": (["administrator"], None),
+}
 
 
 def make(site: Path, **settings) -> Yard:
@@ -124,8 +180,10 @@ def make(site: Path, **settings) -> Yard:
         job = units.add_job(session, "Quay 3", "North quay", "Harbour stores")
         for number, crew in (("07", "north"), ("08", "north"), ("09", "south")):
             unit = units.add_unit(session, job.id, crews[crew].id, number, f"box {number}")
-            who = [{"id": yard.people[n], "name": n, "release": True, "review": "supervisor" in CAST[n][0]}
-                   for n in ("lena", "omar", "pia", "ruth")]
+            who = [
+                {"id": yard.people[n], "name": n, "release": True, "review": "supervisor" in CAST[n][0]}
+                for n in ("lena", "omar", "pia", "ruth")
+            ]
             body = plan(unit, who)
             packets.issue(session, unit, ids.sha256(body), body, {}, "first plan")
             yard.units[number], yard.packets[number] = unit.id, ids.sha256(body)
@@ -134,15 +192,33 @@ def make(site: Path, **settings) -> Yard:
 
 # Values that an installer's phone may send, by kind.
 KINDS = {
-    "reading": [{"text": "-6", "nm": -6_000_000, "over": 1_200_000_000, "reversed": True, "u": 300_000},
-                {"text": "10200", "number": 10200, "ucum": "/min"}, {"text": "0.5", "number": 0.5, "ucum": "mm"}],
-    "tick": [{"ticked": True}], "choice": [{"chosen": "66"}], "note": [{"text": "wet 🌧"}],
+    "reading": [
+        {"text": "-6", "nm": -6_000_000, "over": 1_200_000_000, "reversed": True, "u": 300_000},
+        {"text": "10200", "number": 10200, "ucum": "/min"},
+        {"text": "0.5", "number": 0.5, "ucum": "mm"},
+    ],
+    "tick": [{"ticked": True}],
+    "choice": [{"chosen": "66"}],
+    "note": [{"text": "wet 🌧"}],
     "photo": [{"sha256": "a" * 64, "bytes": 123}],
     "move": [{"sheet": "frame", "do": "push_head_right", "nm": 6_000_000}],
     "round": [{"sheet": "frame", "after": []}, {"sheet": "frame", "after": [uid(1)]}],
-    "told": [{"sheet": "frame", "from": [uid(1)], "verdicts": {"square_head": "inside", "twist": None}, "set_aside": [],
-              "moves": [{"do": "push_head_right", "nm": 1}], "next": None, "chosen": "66",
-              "tools": {"tape": 0.25, "level": 0.29}, "can_read": ["plumb_left"]}],
-    "retract": [{"because": "slipped"}], "confirm": [{"of": uid(1)}], "ask": [{"covers": [], "because": "leaf binds"}],
-    "signoff": [{"covers": [uid(2), uid(1)], "sha256": covers_hash([uid(1), uid(2)])}], "moved": [{"to": uid(7)}],
+    "told": [
+        {
+            "sheet": "frame",
+            "from": [uid(1)],
+            "verdicts": {"square_head": "inside", "twist": None},
+            "set_aside": [],
+            "moves": [{"do": "push_head_right", "nm": 1}],
+            "next": None,
+            "chosen": "66",
+            "tools": {"tape": 0.25, "level": 0.29},
+            "can_read": ["plumb_left"],
+        }
+    ],
+    "retract": [{"because": "slipped"}],
+    "confirm": [{"of": uid(1)}],
+    "ask": [{"covers": [], "because": "leaf binds"}],
+    "signoff": [{"covers": [uid(2), uid(1)], "sha256": covers_hash([uid(1), uid(2)])}],
+    "moved": [{"to": uid(7)}],
 }

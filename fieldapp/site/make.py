@@ -3,6 +3,7 @@
 import os
 import secrets
 import shutil
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import IO
@@ -15,10 +16,8 @@ from ..store import facts, opening, people
 from ..store.base import now_ms, read, write
 from ..store.ids import sha256
 
-try:
+if sys.platform != "win32":  # there the database's own check alone tells versions apart
     import fcntl
-except ImportError:  # not on Windows: there the database's own check alone tells versions apart
-    fcntl = None  # type: ignore[assignment]
 
 _DAY_MS = 86_400_000
 _SEEDING = ".seeding-"
@@ -112,7 +111,7 @@ def _want_empty(site: Path) -> None:
 def hold(site: Path) -> IO[str]:
     """Say that this version serves the site, as long as the file stays open. Raises SiteError where another does."""
     file = open(site / "in-use", "a+", encoding="utf-8")  # noqa: SIM115 - held for the process's life
-    if fcntl is None:
+    if sys.platform == "win32":
         return file
     try:
         fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)

@@ -1,6 +1,7 @@
 """Serving an application with waitress: the port, the signals, and an end that lets calls finish."""
 
 import json
+import select
 import signal
 import socket
 import threading
@@ -65,15 +66,23 @@ class Stop:
         self.wake()
 
 
-def run(app: Flask, sock: socket.socket, stop: Stop, ready: Callable[[], None], headers: Mapping[str, str],
-        proxies: int) -> None:
+def run(
+    app: Flask, sock: socket.socket, stop: Stop, ready: Callable[[], None], headers: Mapping[str, str], proxies: int
+) -> None:
     """Serve until asked to stop; then calls under way finish, within 5 s.
 
     ready: called once calls are taken; headers: of answers to requests that are no HTTP; proxies: how many trusted.
     """
     server: Any = create_server(
-        app, sockets=[sock], threads=_THREADS, ident=None, max_request_body_size=_BODY_LIMIT, connection_limit=500,
-        clear_untrusted_proxy_headers=proxies == 0, asyncore_use_poll=hasattr(wasyncore.select, "poll"))
+        app,
+        sockets=[sock],
+        threads=_THREADS,
+        ident=None,
+        max_request_body_size=_BODY_LIMIT,
+        connection_limit=500,
+        clear_untrusted_proxy_headers=proxies == 0,
+        asyncore_use_poll=hasattr(select, "poll"),
+    )
     server.channel_class = _channel(headers)
     stop.wake = server.pull_trigger
     ready()
@@ -97,23 +106,30 @@ def _busy(channel: Any) -> bool:
 def _channel(headers: Mapping[str, str]) -> type[HTTPChannel]:
     """A channel whose own refusals (no HTTP, over 32 MiB) have the one error shape."""
 
-    class ProblemTask(ErrorTask):  # type: ignore[misc]
+    class ProblemTask(ErrorTask):
         def execute(self) -> None:
-            fault = self.request.error
+            request: Any = self.request
+            fault = request.error
             status = 503 if fault.code >= 500 else fault.code
             code = {413: "too_big", 503: "not_now"}.get(status, "bad_request")
-            body = json.dumps({"type": f"urn:fieldapp:{code}", "title": fault.reason, "status": status,
-                               "detail": str(fault.body), "retry": "later" if status == 503 else "never"}).encode()
+            retry = "later" if status == 503 else "never"
+            problem = {
+                "type": f"urn:fieldapp:{code}",
+                "title": fault.reason,
+                "status": status,
+                "detail": str(fault.body),
+                "retry": retry,
+            }
+            body = json.dumps(problem).encode()
+            more = {"Retry-After": "2"} if status == 503 else {}
+            kind = {"Content-Type": "application/problem+json", "Connection": "close"}
             self.status = f"{status} {fault.reason}"
             self.content_length = len(body)
-            self.response_headers += [("Content-Type", "application/problem+json"), ("Connection", "close"),
-                                      *headers.items()]
-            if status == 503:
-                self.response_headers.append(("Retry-After", "2"))
+            self.response_headers = [*self.response_headers, *{**kind, **headers, **more}.items()]
             self.close_on_finish = True
             self.write(body)
 
-    class Channel(HTTPChannel):  # type: ignore[misc]
+    class Channel(HTTPChannel):
         error_task_class = ProblemTask
 
     return Channel

@@ -13,9 +13,7 @@ _HEARD_EVERY = 60_000
 
 def revoked(session: Session, ids: Iterable[str]) -> frozenset[str]:
     """Those of these phones that are revoked."""
-    return frozenset(
-        session.scalars(select(Device.id).where(Device.id.in_(list(ids)), Device.revoked.is_not(None)))
-    )
+    return frozenset(session.scalars(select(Device.id).where(Device.id.in_(list(ids)), Device.revoked.is_not(None))))
 
 
 def heard(id: str, person_id: str, highest: int, at_ms: int) -> None:

@@ -20,9 +20,7 @@ Wire = dict[str, Any]
 CHUNK = 500
 
 # One encoder for what is kept and what goes down: the same entry is the same text.
-canonical = json.JSONEncoder(
-    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
-).encode
+canonical = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
 
 
 @dataclass(frozen=True)
@@ -49,9 +47,7 @@ def lock(session: Session, unit_ids: Iterable[str]) -> dict[str, Unit]:
     found: dict[str, Unit] = {}
     for some in _chunks(sorted(set(unit_ids))):
         query = select(Unit).where(Unit.id.in_(some)).order_by(Unit.id).with_for_update(of=Unit)
-        found.update(
-            (unit.id, unit) for unit in session.scalars(query.execution_options(populate_existing=True))
-        )
+        found.update((unit.id, unit) for unit in session.scalars(query.execution_options(populate_existing=True)))
     return found
 
 
@@ -68,9 +64,7 @@ def known(session: Session, ids: Iterable[str]) -> dict[str, Known]:
     """{id: Known} of those of these entries that are on disk."""
     found: dict[str, Known] = {}
     for some in _chunks(list(ids)):
-        query = select(Entry.id, Entry.unit_id, Entry.kind, Entry.person_id, Entry.standing).where(
-            Entry.id.in_(some)
-        )
+        query = select(Entry.id, Entry.unit_id, Entry.kind, Entry.person_id, Entry.standing).where(Entry.id.in_(some))
         found.update((row[0], Known(*row)) for row in session.execute(query))
     return found
 

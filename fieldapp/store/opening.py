@@ -105,9 +105,7 @@ def _bring_up() -> None:
         return
     known = {script.revision for script in ScriptDirectory(str(MIGRATIONS)).walk_revisions()}
     if at is not None and at not in known:
-        raise StoreError(
-            f"the site's database is at {at!r}, made by another version of fieldapp; use that version"
-        )
+        raise StoreError(f"the site's database is at {at!r}, made by another version of fieldapp; use that version")
     flask_migrate.upgrade()
 
 

@@ -39,7 +39,9 @@ def issue(
     at_ms: int | None = None,
     entry_id: str | None = None,
 ) -> dict[str, object]:
-    """Issue a packet to a unit: document, parts and the `issue` entry, which replaces the one before. Returns the entry.
+    """Issue a packet to a unit: document, parts and the `issue` entry, which replaces the one before.
+
+    Returns the entry.
 
     at_ms: when, milliseconds; now when None. `others`: other languages, their documents put before.
     Inside a write transaction.
@@ -81,9 +83,7 @@ def body(session: Session, hash: str) -> bytes | None:
 
 def seen_body(session: Session, person: Person, hash: str) -> bytes | None:
     """The bytes of a packet or part that was ever issued for a unit this person sees, else None."""
-    query = (
-        select(Document.body).join(Issued, Issued.hash == Document.hash).join(Unit, Unit.id == Issued.unit_id)
-    )
+    query = select(Document.body).join(Issued, Issued.hash == Document.hash).join(Unit, Unit.id == Issued.unit_id)
     if person.crew_id is not None:
         query = query.where(Unit.crew_id == person.crew_id)
     return session.scalar(query.where(Document.hash == hash).limit(1))
@@ -99,7 +99,7 @@ def in_language(session: Session, unit: Unit, lang: str) -> str | None:
     """Hash of the packet in force in that language, the English one where it was not issued in it; None: no plan."""
     issues = {issue["id"]: issue for issue in entries.of_kind(session, unit.id, "issue")}
     standing = [issues[id]["value"] for id in entries.standing_issues(session, unit.id)]
-    others = next((value["others"] for value in standing if value["packet"] == unit.packet), {})
+    others: dict[str, str] = next((value["others"] for value in standing if value["packet"] == unit.packet), {})
     return others.get(lang) or unit.packet
 
 
@@ -122,4 +122,4 @@ def parsed(session: Session, hashes: list[str]) -> dict[str, Any]:
 def documents(session: Session, hashes: list[str]) -> dict[str, bytes]:
     """The bytes of these documents, those that are here."""
     query = select(Document.hash, Document.body).where(Document.hash.in_(hashes))
-    return {hash: content for hash, content in session.execute(query)} if hashes else {}
+    return {row.hash: row.body for row in session.execute(query)} if hashes else {}

@@ -57,9 +57,7 @@ def hashed(password: str) -> str:
 def password_fits(person: Person | None, password: str) -> bool:
     """Whether it is the person's password; takes as long for nobody."""
     try:
-        return _hasher.verify((person and person.password) or _NOBODY, password) and bool(
-            person and person.password
-        )
+        return _hasher.verify((person and person.password) or _NOBODY, password) and bool(person and person.password)
     except (VerificationError, InvalidHashError):
         return False
 

@@ -18,7 +18,8 @@ def put(session: Session, sha256: str, kept: str, width: int, height: int, perso
     if photo is None:
         photo = Photo(sha256=sha256, kept=kept, width=width, height=height, received=now_ms())
         session.add(photo)
-        session.flush()
+    photo.kept, photo.width, photo.height = kept, width, height  # another where a lost file was made anew
+    session.flush()
     session.merge(PhotoSender(sha256=sha256, person_id=person_id))
     session.flush()
     return photo
@@ -26,14 +27,8 @@ def put(session: Session, sha256: str, kept: str, width: int, height: int, perso
 
 def seen(session: Session, person: Person, sha256: str) -> Photo | None:
     """The photo where this person sent it or sees a unit with an entry that names it, else None."""
-    names = (
-        select(PhotoNamed.sha256)
-        .join(Unit, Unit.id == PhotoNamed.unit_id)
-        .where(PhotoNamed.sha256 == Photo.sha256)
-    )
+    names = select(PhotoNamed.sha256).join(Unit, Unit.id == PhotoNamed.unit_id).where(PhotoNamed.sha256 == Photo.sha256)
     if person.crew_id is not None:
         names = names.where(Unit.crew_id == person.crew_id)
-    sent = select(PhotoSender.sha256).where(
-        PhotoSender.sha256 == Photo.sha256, PhotoSender.person_id == person.id
-    )
+    sent = select(PhotoSender.sha256).where(PhotoSender.sha256 == Photo.sha256, PhotoSender.person_id == person.id)
     return session.scalar(select(Photo).where(Photo.sha256 == sha256, or_(exists(names), exists(sent))))

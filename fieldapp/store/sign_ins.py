@@ -31,9 +31,7 @@ def start(session: Session, person_id: str, device_id: str | None) -> str:
     """A new session; returns the token for the cookie. Ended ones are swept."""
     token, now = secrets.token_urlsafe(32), now_ms()
     session.execute(delete(SignIn).where(SignIn.used < now - DAYS_90))
-    session.add(
-        SignIn(token=sha256(token.encode()), person_id=person_id, device_id=device_id, made=now, used=now)
-    )
+    session.add(SignIn(token=sha256(token.encode()), person_id=person_id, device_id=device_id, made=now, used=now))
     return token
 
 

@@ -14,7 +14,33 @@ from .base import WRITES
 _WANTED = {"journal_mode": "wal", "foreign_keys": 1, "synchronous": 2}
 # WAL needs memory shared on one host: these kinds of file system lie on another one (or pretend to).
 _FAR_KINDS = frozenset(
-    ["nfs", "nfs3", "nfs4", "cifs", "smbfs", "smb3", "smb2", "9p", "virtiofs", "vboxsf", "vmhgfs", "prl_fs", "afs", "ceph", "glusterfs", "lustre", "davfs", "ncpfs", "fuse.sshfs", "fuse.vmhgfs-fuse", "fuse.rclone", "fuse.glusterfs", "fuse.s3fs", "fuse.davfs2", "fuse.cephfs"]
+    [
+        "nfs",
+        "nfs3",
+        "nfs4",
+        "cifs",
+        "smbfs",
+        "smb3",
+        "smb2",
+        "9p",
+        "virtiofs",
+        "vboxsf",
+        "vmhgfs",
+        "prl_fs",
+        "afs",
+        "ceph",
+        "glusterfs",
+        "lustre",
+        "davfs",
+        "ncpfs",
+        "fuse.sshfs",
+        "fuse.vmhgfs-fuse",
+        "fuse.rclone",
+        "fuse.glusterfs",
+        "fuse.s3fs",
+        "fuse.davfs2",
+        "fuse.cephfs",
+    ]
 )
 # Folders that a sync client copies file by file while they are open (common names, no source).
 _SYNCED = (

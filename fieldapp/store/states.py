@@ -92,9 +92,7 @@ def _bring_up_one(unit_id: str) -> None:
 def documents(session: Session, unit_id: str) -> tuple[dict[str, Any], dict[str, Any]]:
     """({hash: packet}, {hash: sheet}): every packet issued to the unit and the sheets that they name."""
     plans = packets.parsed(session, packets.issued_hashes(session, unit_id))
-    return plans, packets.parsed(
-        session, [sheet["part"] for plan in plans.values() for sheet in plan["sheets"]]
-    )
+    return plans, packets.parsed(session, [sheet["part"] for plan in plans.values() for sheet in plan["sheets"]])
 
 
 def state_of(session: Session, unit_id: str) -> State | None:

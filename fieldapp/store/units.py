@@ -95,7 +95,7 @@ def by_short(session: Session, short: str) -> Unit | None:
     return session.scalar(select(Unit).where(Unit.short == codes.tidy(short)))
 
 
-def _visible(person: Person) -> Select[tuple[Unit]]:
+def _visible(person: Person) -> Select[Any]:
     query = select(Unit).order_by(Unit.id)
     return query if person.crew_id is None else query.where(Unit.crew_id == person.crew_id)
 
@@ -114,9 +114,8 @@ def seen_of(session: Session, person: Person, ids: list[str]) -> dict[str, Unit]
     """Those of these units that the person sees, by id."""
     found: dict[str, Unit] = {}
     for start in range(0, len(ids), 500):
-        found.update(
-            (u.id, u) for u in session.scalars(_visible(person).where(Unit.id.in_(ids[start : start + 500])))
-        )
+        query = _visible(person).where(Unit.id.in_(ids[start : start + 500]))
+        found.update({unit.id: unit for unit in session.scalars(query)})
     return found
 
 
@@ -141,5 +140,4 @@ def jobs(session: Session) -> list[Job]:
 def states(session: Session, ids: Iterable[str]) -> dict[str, State]:
     """State rows of these units as they stand (call states.bring_up before)."""
     wanted = list(ids)
-    rows = session.scalars(select(State).where(State.unit_id.in_(wanted))) if wanted else []
-    return {row.unit_id: row for row in rows}
+    return {row.unit_id: row for row in session.scalars(select(State).where(State.unit_id.in_(wanted)))}

@@ -2,6 +2,7 @@
 
 from flask import Blueprint, Response, g, make_response, redirect, render_template, request
 from marshmallow import ValidationError, fields, pre_load
+from werkzeug.wrappers import Response as AnyResponse
 
 from ..store import people, sign_ins
 from ..store.base import read, write
@@ -72,14 +73,14 @@ def _who(name: str, password: str, device: str | None) -> Person | None:
     return found if good else None
 
 
-def _open(person: Person, device: dict[str, str] | None) -> str:
+def _open(person: Person, device: dict[str, str] | None = None) -> str:
     """A new session's token; the one before it on this browser ends."""
     with write() as session:
         if g.visitor is not None:
             sign_ins.end(session, g.visitor.token)
         if device is not None:
             people.meet_device(session, device["id"], device["label"], person.id)
-        return sign_ins.start(session, person.id, device and device["id"])
+        return sign_ins.start(session, person.id, device["id"] if device else None)
 
 
 def _shown(person: Person) -> dict[str, object]:
@@ -97,7 +98,7 @@ def _shown(person: Person) -> dict[str, object]:
     methods=["POST"],
     doc={"summary": "Sign in", "body": "SessionBody", "answer": "Session"},
 )
-def sign_in_api() -> Response:
+def sign_in_api() -> AnyResponse:
     """A session and its cookie."""
     body = json_object()
     problems = flat(_BODY.validate(body))
@@ -128,14 +129,14 @@ def session_api() -> Response:
 
 
 @door(account, "/api/session", who=EVERYBODY, methods=["DELETE"], doc={"summary": "Sign out", "status": 204})
-def sign_out_api() -> Response:
+def sign_out_api() -> AnyResponse:
     """The session ends."""
     response = make_response("", 204)
     del response.headers["Content-Type"]
     return _closed(response)
 
 
-def _closed(response: Response) -> Response:
+def _closed(response: AnyResponse) -> AnyResponse:
     with write() as session:
         sign_ins.end(session, g.visitor.token)
     response.delete_cookie(
@@ -176,7 +177,7 @@ def _page(status: int = 200, fault: str = "", name: str = "", first: str | None 
 
 
 @door(account, "/sign-in", who=ANYONE, methods=["POST"])
-def sign_in_form() -> Response:
+def sign_in_form() -> AnyResponse:
     """The form sent: on to the page that was wanted, else to where one's work is."""
     name, password = request.form.get("name", "").strip(), request.form.get("password", "")
     if not (f.is_text(name, 1, 100) and f.is_text(password, 1, 1000)):
@@ -192,13 +193,13 @@ def sign_in_form() -> Response:
     return _on(person) if person is not None else _page(401, WRONG, name)
 
 
-def _on(person: Person) -> Response:
+def _on(person: Person) -> AnyResponse:
     home = "/office/" if "supervisor" in person.role_set else "/"
     response = redirect(wanted_path() or home, 303)
-    return set_cookie(response, _open(person, None))  # type: ignore[arg-type]
+    return set_cookie(response, _open(person))
 
 
-def _first_administrator(token: str, name: str, password: str) -> Response:
+def _first_administrator(token: str, name: str, password: str) -> AnyResponse:
     if len(password) < _LEAST_PASSWORD:
         return _page(
             422,
@@ -222,6 +223,6 @@ def _first_administrator(token: str, name: str, password: str) -> Response:
 
 
 @door(account, "/sign-out", who=EVERYBODY, methods=["POST"])
-def sign_out_form() -> Response:
+def sign_out_form() -> AnyResponse:
     """Out, and back to the sign-in page."""
-    return _closed(redirect("/sign-in", 303))  # type: ignore[arg-type]
+    return _closed(redirect("/sign-in", 303))

@@ -69,9 +69,7 @@ ANSWERS: dict[str, dict[str, Any]] = {
             ),
         }
     ),
-    "Photo": _object(
-        {"sha256": _TEXT, "kept": _TEXT, "width": {"type": "integer"}, "height": {"type": "integer"}}
-    ),
+    "Photo": _object({"sha256": _TEXT, "kept": _TEXT, "width": {"type": "integer"}, "height": {"type": "integer"}}),
     "SyncAnswer": _object(
         {
             "time": _TEXT,

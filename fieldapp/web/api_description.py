@@ -61,7 +61,8 @@ def _components() -> APISpec:
             "description": "What the phone and the office may rely on. Lengths are whole nanometres, times RFC 3339."
         },
     )
-    plugin.converter.add_attribute_function(_own_schema)
+    assert plugin.converter is not None  # made by APISpec's constructor
+    plugin.converter.add_attribute_function(_own_schema)  # type: ignore[no-untyped-call]
     for name, schema in {
         "SyncBody": sync.SyncBody,
         "SessionBody": account.SessionBody,
@@ -81,11 +82,7 @@ def _components() -> APISpec:
         {
             "allOf": [
                 {"$ref": "#/components/schemas/EntryEnvelope"},
-                {
-                    "properties": {
-                        "value": {"anyOf": [{"$ref": f"#/components/schemas/{name}"} for name in values]}
-                    }
-                },
+                {"properties": {"value": {"anyOf": [{"$ref": f"#/components/schemas/{name}"} for name in values]}}},
             ]
         },
     )
@@ -108,9 +105,7 @@ def _operations(app: Flask, rule: Rule) -> dict[str, Any]:
 def _operation(rule: Rule, method: str, wants: dict[str, Any]) -> dict[str, Any]:
     doc = dict(wants["doc"] or {})
     names = _PARAMETER.findall(rule.rule)
-    parameters = [
-        {"name": name, "in": "path", "required": True, "schema": {"type": "string"}} for name in names
-    ]
+    parameters = [{"name": name, "in": "path", "required": True, "schema": {"type": "string"}} for name in names]
     changes = method != "GET" and wants["asks_origin"]
     operation: dict[str, Any] = {
         "operationId": f"{method.lower()}_{re.sub('[^a-z]+', '_', rule.rule.lower()).strip('_')}",

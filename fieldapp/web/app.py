@@ -82,13 +82,13 @@ def _refused(fault: HTTPException) -> Response:
     if status >= 500:
         return _fault(fault)
     code = problems.code_of(status)
+    methods = sorted(getattr(fault, "valid_methods", None) or [])
     detail = {
         404: "nothing here under that address, or not for you",
-        405: f"{request.method} is not taken here; {', '.join(sorted(getattr(fault, 'valid_methods', None) or []))} would be",
+        405: f"{request.method} is not taken here; {', '.join(methods)} would be right",
         413: "the body is over what is taken here (1 MiB of JSON, 12 MiB a photo)",
     }.get(status, fault.description or "the request cannot be read")
-    allow = getattr(fault, "valid_methods", None)
-    extra = {"Allow": ", ".join(sorted(allow))} if status == 405 and allow else None
+    extra = {"Allow": ", ".join(methods)} if status == 405 and methods else None
     return problems.problem(status, code, detail, headers=extra)
 
 

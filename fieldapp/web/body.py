@@ -110,16 +110,12 @@ def _whole(digits: str) -> int | float:
 
 
 def _kind(value: object) -> str:
-    return {list: "a list", str: "a text", bool: "true or false", type(None): "null"}.get(
-        type(value), "a number"
-    )
+    return {list: "a list", str: "a text", bool: "true or false", type(None): "null"}.get(type(value), "a number")
 
 
 def _deeper(value: dict[str, Any] | list[Any], left: int) -> bool:
     """Whether containers are nested more than `left` deep."""
     if left == 0:
         return True
-    for item in value.values() if type(value) is dict else value:
-        if type(item) in (dict, list) and _deeper(item, left - 1):
-            return True
-    return False
+    items = value.values() if isinstance(value, dict) else value
+    return any(isinstance(item, (dict, list)) and _deeper(item, left - 1) for item in items)

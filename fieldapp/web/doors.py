@@ -1,9 +1,11 @@
-"""One declaration a route: its rule, its methods, who may pass. `door` enters it, `guard` enforces it, `routes` prints it."""
+"""One declaration a route: rule, methods, who may pass. `door` enters it, `guard` enforces it, `routes` prints it."""
 
 from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
-from flask import Blueprint, Flask, Response, current_app, g, request
+from flask import Blueprint, Flask, current_app, g, request
+from flask.sansio.blueprints import Blueprint as AnyBlueprint
+from werkzeug.wrappers import Response
 
 from ..store.people import ROLES
 from .problems import stop
@@ -46,7 +48,7 @@ def door(
     return enter
 
 
-def _declared(blueprint: Blueprint) -> dict[str, dict[str, Any]]:
+def _declared(blueprint: AnyBlueprint) -> dict[str, dict[str, Any]]:
     found: dict[str, dict[str, Any]] = blueprint.__dict__.setdefault("fieldapp_doors", {})
     return found
 
@@ -95,7 +97,5 @@ def routes(app: Flask) -> list[dict[str, Any]]:
     for rule in app.url_map.iter_rules():
         who = declaration(app, rule.endpoint)["who"]
         methods = sorted((rule.methods or set()) - {"HEAD", "OPTIONS"})
-        rows.append(
-            {"rule": rule.rule, "methods": methods, "who": who if isinstance(who, str) else list(who)}
-        )
+        rows.append({"rule": rule.rule, "methods": methods, "who": who if isinstance(who, str) else list(who)})
     return sorted(rows, key=lambda row: (row["rule"], row["methods"]))

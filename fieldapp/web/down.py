@@ -59,9 +59,7 @@ def page(session: Session, unit: Unit, after: int, budget: Budget) -> Page:
     """The unit's next entries within the budget, which they use up; at least one where the budget is whole."""
     found = Page(seq=after)
     for row in (
-        entries.after(session, unit.id, after, budget.entries)
-        if budget.entries and after < unit.last_seq
-        else []
+        entries.after(session, unit.id, after, budget.entries) if budget.entries and after < unit.last_seq else []
     ):
         size = len(row.text)
         if size > budget.bytes and budget.entries < ENTRIES_LIMIT:

@@ -47,9 +47,7 @@ class Checked(fields.Field[Any]):
 class Each(Checked):
     """A list of at most `most` items that fit one by one; a wrong one is named by its place."""
 
-    def __init__(
-        self, fits: Fits, right: str, schema: dict[str, Any], most: int, required: bool = True
-    ) -> None:
+    def __init__(self, fits: Fits, right: str, schema: dict[str, Any], most: int, required: bool = True) -> None:
         def all_fit(value: Any) -> bool:
             return type(value) is list and len(value) <= most and all(map(fits, value))
 
@@ -64,9 +62,7 @@ class Each(Checked):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
         if type(value) is list and len(value) <= self._most:
             wrong = {
-                i: [f"{told(v)}: {self._one_right} would be right"]
-                for i, v in enumerate(value)
-                if not self._one(v)
+                i: [f"{told(v)}: {self._one_right} would be right"] for i, v in enumerate(value) if not self._one(v)
             }
             if wrong:
                 raise ValidationError(wrong)
@@ -149,11 +145,7 @@ _HASH_SCHEMA = {"type": "string", "pattern": f"^{HASH.pattern}$"}
 
 def uuid(null: bool = False) -> Checked:
     right, schema = "a UUID in lower case", _UUID_SCHEMA
-    return (
-        Checked(nullable(is_uuid), right + " or null", _or_null(schema))
-        if null
-        else Checked(is_uuid, right, schema)
-    )
+    return Checked(nullable(is_uuid), right + " or null", _or_null(schema)) if null else Checked(is_uuid, right, schema)
 
 
 def usual_uuid() -> Checked:
@@ -166,11 +158,7 @@ def uuids(most: int) -> Each:
 
 def hash256(null: bool = False) -> Checked:
     right, schema = "64 lower-case hex digits of a SHA-256", _HASH_SCHEMA
-    return (
-        Checked(nullable(is_hash), right + " or null", _or_null(schema))
-        if null
-        else Checked(is_hash, right, schema)
-    )
+    return Checked(nullable(is_hash), right + " or null", _or_null(schema)) if null else Checked(is_hash, right, schema)
 
 
 def text(least: int, most: int, null: bool = False, required: bool = True) -> Checked:
@@ -193,9 +181,7 @@ def texts(count: int, most: int, required: bool = True, null: bool = False) -> C
         required,
     )
     return (
-        Checked(nullable(each.fits), each.right + ", or null", _or_null(each.json_schema), required)
-        if null
-        else each
+        Checked(nullable(each.fits), each.right + ", or null", _or_null(each.json_schema), required) if null else each
     )
 
 

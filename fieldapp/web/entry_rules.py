@@ -72,8 +72,7 @@ def _release(bench: Bench, entry: Entry, index: int) -> Why | None:
     people = [p for p in (packet or {}).get("people", []) if p.get("release")]
     if second not in {p["id"] for p in people}:
         names = (
-            ", ".join(f"{p['name']} ({p['id']})" for p in people[:10])
-            or "nobody: the unit has no plan that names one"
+            ", ".join(f"{p['name']} ({p['id']})" for p in people[:10]) or "nobody: the unit has no plan that names one"
         )
         return bad_shape(
             {"value.second": [f"{second} is not one of the packet's people who may release: {names}"]}, index
@@ -108,11 +107,7 @@ def _fits_review(of: Known, entry: Entry) -> str | None:
         return f"{of.id} is an entry of another unit; one of this unit would be right"
     kinds = _OF.get(entry["value"]["is"])
     if kinds is None:
-        return (
-            None
-            if of.standing == "quarantined"
-            else f"{of.id} is not quarantined; only such an entry is admitted"
-        )
+        return None if of.standing == "quarantined" else f"{of.id} is not quarantined; only such an entry is admitted"
     return None if of.kind in kinds else f"{of.id} is a {of.kind}; {' or '.join(kinds)} would be right"
 
 
@@ -122,9 +117,7 @@ def _concession(bench: Bench, entry: Entry, index: int) -> Why | None:
     packet = packets.packet(bench.session, bench.units[entry["unit"]], entry["packet"]) or {}
     step = next((s for s in packet.get("steps", []) if s["id"] == entry["step"]), None)
     if step is not None and step.get("concession") is False:
-        return Why(
-            "not_allowed", f"no concession is granted on step {told(entry['step'])}: what it holds must be so"
-        )
+        return Why("not_allowed", f"no concession is granted on step {told(entry['step'])}: what it holds must be so")
     return None
 
 

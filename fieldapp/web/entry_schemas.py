@@ -62,9 +62,7 @@ _VALUES: dict[str, dict[str, f.Checked]] = {
             {"type": ["string", "null"]},
         ),
         "set_aside": f.Each(f.is_uuid, "a UUID in lower case", {"type": "string"}, _IDS, required=False),
-        "moves": f.Each(
-            _is_move, '{"do": text, "nm": whole nanometres}', {"type": "object"}, 100, required=False
-        ),
+        "moves": f.Each(_is_move, '{"do": text, "nm": whole nanometres}', {"type": "object"}, 100, required=False),
         "next": f.text(1, 100, null=True, required=False),
         "chosen": f.text(1, 100, null=True, required=False),
         "tools": f.Checked(
@@ -97,8 +95,7 @@ _VALUES: dict[str, dict[str, f.Checked]] = {
 LENGTH_READING = Strict.from_dict({"text": f.text(1, 200), **_LENGTH}, name="LengthReading")()
 NUMBER_READING = Strict.from_dict({"text": f.text(1, 200), **_NUMBER}, name="NumberReading")()
 VALUES: dict[str, Schema] = {
-    kind: Strict.from_dict(dict(fields), name=f"{kind.capitalize()}Value")()
-    for kind, fields in _VALUES.items()
+    kind: Strict.from_dict(dict(fields), name=f"{kind.capitalize()}Value")() for kind, fields in _VALUES.items()
 }
 
 ENTRY = Strict.from_dict(
@@ -139,9 +136,7 @@ def value_schema(kind: str, value: Any) -> Schema:
 def _compiled(schema: Schema) -> Callable[[dict[str, Any]], bool]:
     """The schema as a plain function: says whether an object fits, and nothing else, fast."""
     checks = {
-        name: (field.fits, field.required)
-        for name, field in schema.fields.items()
-        if isinstance(field, f.Checked)
+        name: (field.fits, field.required) for name, field in schema.fields.items() if isinstance(field, f.Checked)
     }
     assert len(checks) == len(schema.fields)
     needed = [(name, fits) for name, (fits, required) in checks.items() if required]

@@ -13,7 +13,7 @@ _log = logging.getLogger(__name__)
 
 
 class Folding:
-    """Call it with the units that have new entries. A unit not folded when the process ends is folded at its next read."""
+    """Call it with the units that have new entries. One not folded when the process ends is folded at its next read."""
 
     def __init__(self, app: Flask) -> None:
         self._app = app

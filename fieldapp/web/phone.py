@@ -2,7 +2,8 @@
 
 import json
 
-from flask import Blueprint, Response, current_app, g, make_response, redirect, render_template, request
+from flask import Blueprint, current_app, g, make_response, redirect, render_template, request
+from werkzeug.wrappers import Response
 
 from ..store import units
 from ..store.base import read
@@ -94,7 +95,7 @@ def label(code: str) -> Response:
         if unit is None or not units.sees(g.visitor.person, unit):
             stop(404, "not_found", "nothing here under that code, or not for you")
     office = _SUPERVISOR in g.visitor.person.role_set
-    return redirect(f"/office/units/{unit.id}" if office else f"/#unit/{unit.id}", 303)  # type: ignore[return-value]
+    return redirect(f"/office/units/{unit.id}" if office else f"/#unit/{unit.id}", 303)
 
 
 def _named(response: Response, tag: str) -> Response:

@@ -1,6 +1,7 @@
 """PUT and GET /api/photos/SHA256."""
 
-from flask import Blueprint, Response, make_response, request
+from flask import Blueprint, make_response, request
+from werkzeug.wrappers import Response
 
 from ..store import photos as store
 from ..store.base import read, write
@@ -26,11 +27,8 @@ def put_photo(hash: str) -> Response:
     data = _data(hash)
     with read() as session:
         before = store.get(session, hash)
-        there = before is not None and photo_files.path_of(before.kept).exists()
-    if before is not None and there:
-        kept = photo_files.Kept(before.kept, before.width, before.height)
-    else:
-        kept = _kept(data)
+    there = before if before is not None and photo_files.path_of(before.kept).exists() else None
+    kept = photo_files.Kept(there.kept, there.width, there.height) if there else _kept(data)
     with write() as session:
         row = store.put(session, hash, kept.hash, kept.width, kept.height, person().id)
     body = {"sha256": hash, "kept": row.kept, "width": row.width, "height": row.height}

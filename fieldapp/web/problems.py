@@ -65,9 +65,7 @@ def problem(
         response = make_response(json.dumps(body, ensure_ascii=True), status)
         response.content_type = "application/problem+json"
     else:
-        page = render_template(
-            "error.html", title=title, detail=detail, problems=problems or {}, status=status
-        )
+        page = render_template("error.html", title=title, detail=detail, problems=problems or {}, status=status)
         response = make_response(page, status)
     response.headers.update(dict(headers or {}))
     return response

@@ -1,7 +1,8 @@
 """Who asks: the cookie, the session behind it, and the path wanted before signing in."""
 
-from flask import Response, current_app, g, redirect, request
+from flask import current_app, g, redirect, request
 from itsdangerous import BadData, URLSafeTimedSerializer
+from werkzeug.wrappers import Response
 
 from ..settings import Settings
 from ..store import sign_ins
@@ -63,7 +64,7 @@ def to_sign_in() -> Response:
     path = request.full_path.rstrip("?")
     if request.method == "GET" and is_local(path):
         set_cookie(response, _WANTED + _signer().dumps(path), _WANTED_SECONDS)
-    return response  # type: ignore[return-value]
+    return response
 
 
 def wanted_path() -> str | None:

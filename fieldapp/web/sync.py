@@ -97,24 +97,20 @@ def _check(body: dict[str, Any]) -> None:
             if not f.is_uuid(id):
                 problems[f"units.{told(id)}"] = ["a unit's id, a UUID in lower case, would be right"]
             elif given is not None and not down.is_cursor(given):
-                problems[f"units.{id}"] = [
-                    f"{told(given)}: a cursor of an answer before, or null, would be right"
-                ]
+                problems[f"units.{id}"] = [f"{told(given)}: a cursor of an answer before, or null, would be right"]
     if problems:
         path, sentences = next(iter(problems.items()))
         stop(422, "bad_shape", f"{path}: {sentences[0]}; nothing was kept", problems)
 
 
 def _devices(body: dict[str, Any]) -> set[str]:
-    named = {e.get("device") for e in body["entries"] if type(e) is dict and type(e.get("device")) is str}
-    return {d for d in named if f.is_uuid(d)} | {body["device"]}
+    named = [entry.get("device") for entry in body["entries"] if isinstance(entry, dict)]
+    return {str(device) for device in named if f.is_uuid(device)} | {body["device"]}
 
 
 def _highest(body: dict[str, Any]) -> int:
-    counts = (
-        e.get("count") for e in body["entries"] if type(e) is dict and e.get("device") == body["device"]
-    )
-    return max((c for c in counts if f.is_whole(c)), default=0)
+    own = [e for e in body["entries"] if isinstance(e, dict) and e.get("device") == body["device"]]
+    return max((int(e["count"]) for e in own if f.is_whole(e.get("count"))), default=0)
 
 
 def _answer(person: Person, rows: list[Taken], cursors: dict[str, str | None], shut_out: bool) -> str:

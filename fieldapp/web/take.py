@@ -52,9 +52,7 @@ class Sender:
         return cls(person.id, person.name, entry_rules.enters(roles), ", ".join(sorted(roles)) or "you")
 
 
-def take(
-    person: Person, raw: Sequence[Any], quarantine: bool, revoked: frozenset[str] = frozenset()
-) -> list[Taken]:
+def take(person: Person, raw: Sequence[Any], quarantine: bool, revoked: frozenset[str] = frozenset()) -> list[Taken]:
     """Keep what can be kept, in one transaction; an answer for each, in order.
 
     quarantine: all of them; revoked: devices whose entries are quarantined. Needs an app context.

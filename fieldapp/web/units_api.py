@@ -3,7 +3,8 @@
 import json
 from typing import Any, NoReturn
 
-from flask import Blueprint, Response, make_response, request
+from flask import Blueprint, make_response, request
+from werkzeug.wrappers import Response
 
 from ..store import entries, facts, packets, states, units
 from ..store.base import read
@@ -63,9 +64,7 @@ def all_units() -> Response:
     )
 
 
-@door(
-    units_api, "/api/units/<unit>", who=EVERYBODY, doc={"summary": "A unit and its state", "answer": "Unit"}
-)
+@door(units_api, "/api/units/<unit>", who=EVERYBODY, doc={"summary": "A unit and its state", "answer": "Unit"})
 def one_unit(unit: str) -> Response:
     """The unit and the fold's result, byte for byte."""
     lists.only()

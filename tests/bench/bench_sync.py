@@ -1,6 +1,7 @@
 """A sync call of 500 entries over HTTP against the same rows inserted by plain sqlite3 in one transaction.
 
-Same file system, same settings (WAL, foreign keys, synchronous FULL), same tables. Prints the ratio; target: at most 12.
+Same file system, same settings (WAL, foreign keys, synchronous FULL), same tables. Prints the ratio; target: at
+most 12.
 Run: python tests/bench/bench_sync.py
 """
 
@@ -61,12 +62,16 @@ class Plain:
 
     def call(self):
         """Seconds of inserting the newest 500 rows of the site."""
-        rows = self.source.execute("SELECT unit_id, seq, id, kind, person_id, standing, received, body FROM entry "
-                                   "ORDER BY seq DESC LIMIT ?", (ENTRIES,)).fetchall()[::-1]
+        rows = self.source.execute(
+            "SELECT unit_id, seq, id, kind, person_id, standing, received, body FROM entry ORDER BY seq DESC LIMIT ?",
+            (ENTRIES,),
+        ).fetchall()[::-1]
         start = time.perf_counter()
         self.to.execute("BEGIN IMMEDIATE")
-        self.to.executemany("INSERT INTO entry (unit_id, seq, id, kind, person_id, standing, received, body) "
-                            "VALUES (?,?,?,?,?,?,?,?)", rows)
+        self.to.executemany(
+            "INSERT INTO entry (unit_id, seq, id, kind, person_id, standing, received, body) VALUES (?,?,?,?,?,?,?,?)",
+            rows,
+        )
         self.to.execute("COMMIT")
         return time.perf_counter() - start
 
@@ -87,9 +92,11 @@ def main():
         plain.close()
     ours, theirs = zip(*pairs[1:], strict=True)
     ratio = statistics.median(o / t for o, t in pairs[1:])
-    print(f"sync of {ENTRIES}: median {statistics.median(ours) * 1000:.1f} ms (best {min(ours) * 1000:.1f}); plain "
-          f"sqlite3: {statistics.median(theirs) * 1000:.1f} ms (best {min(theirs) * 1000:.1f}); ratio {ratio:.1f} "
-          f"(of the bests {min(ours) / min(theirs):.1f}), target at most {TARGET}")
+    print(
+        f"sync of {ENTRIES}: median {statistics.median(ours) * 1000:.1f} ms (best {min(ours) * 1000:.1f}); plain "
+        f"sqlite3: {statistics.median(theirs) * 1000:.1f} ms (best {min(theirs) * 1000:.1f}); ratio {ratio:.1f} "
+        f"(of the bests {min(ours) / min(theirs):.1f}), target at most {TARGET}"
+    )
 
 
 if __name__ == "__main__":

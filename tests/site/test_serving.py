@@ -23,8 +23,12 @@ def site(tmp_path_factory):
     assert code == 0
     link = re.search(r"/sign-in\?first=(\S+)", out)[1]
     with server("serve", "--site", folder, "--port", 0) as running:
-        status, headers, _ = running.ask("POST", "/sign-in", f"first={link}&name=ida&password=long+enough".encode(),
-                                         **{"Content-Type": "application/x-www-form-urlencoded"})
+        status, headers, _ = running.ask(
+            "POST",
+            "/sign-in",
+            f"first={link}&name=ida&password=long+enough".encode(),
+            **{"Content-Type": "application/x-www-form-urlencoded"},
+        )
         assert (status, headers["Location"]) == (303, "/")
         assert running.end() == 0
     return folder
@@ -32,8 +36,13 @@ def site(tmp_path_factory):
 
 def test_new_site_then_serve(site):
     with server("serve", "--site", site, "--port", 0) as running:
-        assert running.report == {"address": f"http://127.0.0.1:{running.port}", "site": str(site), "version": "0.1.0", "api": 1,
-                                  "people": []}
+        assert running.report == {
+            "address": f"http://127.0.0.1:{running.port}",
+            "site": str(site),
+            "version": "0.1.0",
+            "api": 1,
+            "people": [],
+        }
         assert running.sign_in("ida", "long enough")[1]["roles"] == ["administrator"]
         assert running.ask("GET", "/health/ready")[0] == 200
         assert running.end(signal.SIGINT) == 0
@@ -51,10 +60,26 @@ def test_a_port_in_use_is_one_line(site):
             assert str(port) in err
 
 
-@pytest.mark.parametrize("words", [
-    (), ("nothing",), ("serve",), ("demo", "--port", "x"), ("demo", "--port", "65536"), ("demo", "--port", "-1"), ("demo", "--host"),
-    ("demo", "--host", "0.0.0.0"), ("demo", "--colour"), ("new-site",), ("load",), ("revoke",), ("revoke", "--device", "x"),
-    ("revoke", "--device", "a", "--person", "b"), ("routes", "--xml")])
+@pytest.mark.parametrize(
+    "words",
+    [
+        (),
+        ("nothing",),
+        ("serve",),
+        ("demo", "--port", "x"),
+        ("demo", "--port", "65536"),
+        ("demo", "--port", "-1"),
+        ("demo", "--host"),
+        ("demo", "--host", "0.0.0.0"),
+        ("demo", "--colour"),
+        ("new-site",),
+        ("load",),
+        ("revoke",),
+        ("revoke", "--device", "x"),
+        ("revoke", "--device", "a", "--person", "b"),
+        ("routes", "--xml"),
+    ],
+)
 def test_wrong_options_are_exit_2(words):
     code, out, err = run(*words)
     assert (code, out) == (2, "")
@@ -109,8 +134,10 @@ def test_a_call_under_way_finishes(site):
     with server("serve", "--site", site, "--port", 0) as running:
         sock = socket.create_connection(("127.0.0.1", running.port))
         body = json.dumps({"name": "ida", "password": "long enough", "device": None}).encode()
-        head = (f"POST /api/session HTTP/1.1\r\nHost: 127.0.0.1\r\nSec-Fetch-Site: same-origin\r\nFieldapp-Api: 1\r\n"
-                f"Content-Type: application/json\r\nContent-Length: {len(body)}\r\n\r\n").encode()
+        head = (
+            f"POST /api/session HTTP/1.1\r\nHost: 127.0.0.1\r\nSec-Fetch-Site: same-origin\r\nFieldapp-Api: 1\r\n"
+            f"Content-Type: application/json\r\nContent-Length: {len(body)}\r\n\r\n"
+        ).encode()
         sock.sendall(head + body[:10])
         time.sleep(0.3)
         running.process.send_signal(signal.SIGTERM)
@@ -124,9 +151,13 @@ def test_a_call_under_way_finishes(site):
 
 def test_what_is_no_http_is_a_problem(site):
     with server("serve", "--site", site, "--port", 0) as running:
-        for raw in (b"nonsense\r\n\r\n", b"GET / HTTP/1.1\r\nbad header\r\n\r\n", b"GET /\x00 HTTP/1.1\r\n\r\n",
-                    b"POST /api/sync HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 99999999999\r\n\r\n",
-                    b"GET /api/ping HTTP/1.1\r\nHost: 127.0.0.1\r\nX: " + b"y" * 300_000 + b"\r\n\r\n"):
+        for raw in (
+            b"nonsense\r\n\r\n",
+            b"GET / HTTP/1.1\r\nbad header\r\n\r\n",
+            b"GET /\x00 HTTP/1.1\r\n\r\n",
+            b"POST /api/sync HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 99999999999\r\n\r\n",
+            b"GET /api/ping HTTP/1.1\r\nHost: 127.0.0.1\r\nX: " + b"y" * 300_000 + b"\r\n\r\n",
+        ):
             with socket.create_connection(("127.0.0.1", running.port)) as sock:
                 sock.settimeout(10)
                 try:
@@ -167,15 +198,32 @@ def test_revoke_on_a_running_site(site):
 
 
 def entry(person, unit, device, count):
-    return {"id": ids.uuid7(), "v": 1, "unit": unit, "step": None, "field": None, "round": None, "kind": "note",
-            "value": {"text": f"note {count}"}, "replaces": [], "packet": None, "sheet": None, "person": person, "device": device,
-            "count": count, "at": "2026-11-25T10:42:07.120Z", "offset_ms": None}
+    return {
+        "id": ids.uuid7(),
+        "v": 1,
+        "unit": unit,
+        "step": None,
+        "field": None,
+        "round": None,
+        "kind": "note",
+        "value": {"text": f"note {count}"},
+        "replaces": [],
+        "packet": None,
+        "sheet": None,
+        "person": person,
+        "device": device,
+        "count": count,
+        "at": "2026-11-25T10:42:07.120Z",
+        "offset_ms": None,
+    }
 
 
 def everything(running, cookie, unit):
     found, after = [], ""
     while after is not None:
-        _, _, body = running.ask("GET", f"/api/units/{unit}/entries?limit=500{after and f'&after={after}'}", cookie=cookie)
+        _, _, body = running.ask(
+            "GET", f"/api/units/{unit}/entries?limit=500{after and f'&after={after}'}", cookie=cookie
+        )
         found += body["entries"]
         after = body["next"]
     return found
@@ -193,8 +241,13 @@ class Sender(threading.Thread):
         while True:
             self.outbox += [entry(self.person, self.unit, self.device, n) for n in range(random.randint(1, 40))]
             try:
-                status, _, body = self.running.ask("POST", "/api/sync", {
-                    "device": self.device, "entries": self.outbox[-500:], "units": {}}, self.cookie, timeout=5)
+                status, _, body = self.running.ask(
+                    "POST",
+                    "/api/sync",
+                    {"device": self.device, "entries": self.outbox[-500:], "units": {}},
+                    self.cookie,
+                    timeout=5,
+                )
             except (OSError, ValueError, AssertionError):
                 return
             except Exception:  # cut off in the middle of an answer
@@ -209,7 +262,7 @@ def demo_site(tmp_path_factory):
 
 
 def test_a_killed_demo_has_lost_nothing_and_doubled_nothing(demo_site):
-    """Killed again and again while two phones send: all that was said to be kept is there, each once, and a retry says so."""
+    """Killed again and again while two phones send: what was said to be kept is there, once, and a retry says so."""
     outboxes, told, reports, cookies = ([], []), set(), [], None
     rounds = 5
     for turn in range(rounds):
@@ -220,7 +273,10 @@ def test_a_killed_demo_has_lost_nothing_and_doubled_nothing(demo_site):
                 cookies = [running.sign_in(name, passwords[name]) for name in ("lena", "omar")]
             _, _, body = running.ask("GET", "/api/units", cookie=cookies[0][0])
             unit = body["units"][0]["id"]
-            senders = [Sender(running, cookie, person["id"], unit, box) for (cookie, person), box in zip(cookies, outboxes, strict=True)]
+            senders = [
+                Sender(running, cookie, person["id"], unit, box)
+                for (cookie, person), box in zip(cookies, outboxes, strict=True)
+            ]
             for sender in senders:
                 sender.start()
             time.sleep(random.uniform(0.3, 1.2) if turn < rounds - 1 else 0.5)
@@ -238,8 +294,10 @@ def test_a_killed_demo_has_lost_nothing_and_doubled_nothing(demo_site):
         assert [e["server"]["seq"] for e in found] == list(range(1, len(found) + 1))
         for (cookie, _), box in zip(cookies, outboxes, strict=True):
             for start in range(0, len(box), 500):
-                some = box[start:start + 500]
-                _, _, body = running.ask("POST", "/api/sync", {"device": ids.uuid7(), "entries": some, "units": {}}, cookie)
+                some = box[start : start + 500]
+                _, _, body = running.ask(
+                    "POST", "/api/sync", {"device": ids.uuid7(), "entries": some, "units": {}}, cookie
+                )
                 for sent, result in zip(some, body["results"], strict=True):
                     assert result["answer"] == ("had_it" if sent["id"] in there else "kept")
         ids_now = [e["id"] for e in everything(running, cookies[0][0], unit)]
@@ -250,13 +308,17 @@ def test_a_killed_demo_has_lost_nothing_and_doubled_nothing(demo_site):
 
 def test_the_demo_is_the_same_each_time(demo_site, tmp_path):
     """Ids, codes, hashes and passwords of two demos in two folders."""
+
     def looked(running):
         people = {p["name"]: p for p in running.report["people"]}
         cookie, _ = running.sign_in("ruth", people["ruth"]["password"])
         _, _, body = running.ask("GET", "/api/units?limit=500", cookie=cookie)
         return people, [(u["id"], u["code"], u["short"], u["packet"]) for u in body["units"]]
 
-    with server("demo", "--site", demo_site, "--port", 0) as one, server("demo", "--site", tmp_path / "other", "--port", 0) as two:
+    with (
+        server("demo", "--site", demo_site, "--port", 0) as one,
+        server("demo", "--site", tmp_path / "other", "--port", 0) as two,
+    ):
         assert looked(one) == looked(two)
         people, _ = looked(one)
         roles = {role for person in people.values() for role in person["roles"]}
@@ -286,8 +348,12 @@ def test_a_demo_killed_while_seeding_starts_afresh(tmp_path):
 
     from servers import COMMAND, environment
 
-    process = subprocess.Popen([COMMAND, "demo", "--site", str(folder), "--port", "0"], env=environment(), stdout=subprocess.DEVNULL,
-                               stderr=subprocess.DEVNULL)
+    process = subprocess.Popen(
+        [COMMAND, "demo", "--site", str(folder), "--port", "0"],
+        env=environment(),
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
     for _ in range(600):
         if list(folder.glob(".seeding-*/fieldapp.sqlite3")):
             break

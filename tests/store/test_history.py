@@ -11,9 +11,25 @@ from fieldapp.store.base import read, write
 
 
 def wire(yard, number, unit="07", kind="note", value=None, **more):
-    return {"id": uid(number), "v": 1, "unit": yard.units[unit], "step": None, "field": None, "round": None, "kind": kind,
-            "value": value or {"text": "x"}, "replaces": [], "packet": None, "sheet": None, "person": yard.people["lena"],
-            "device": uid(1), "count": number, "at": "2026-11-25T10:42:07.120Z", "offset_ms": None, **more}
+    return {
+        "id": uid(number),
+        "v": 1,
+        "unit": yard.units[unit],
+        "step": None,
+        "field": None,
+        "round": None,
+        "kind": kind,
+        "value": value or {"text": "x"},
+        "replaces": [],
+        "packet": None,
+        "sheet": None,
+        "person": yard.people["lena"],
+        "device": uid(1),
+        "count": number,
+        "at": "2026-11-25T10:42:07.120Z",
+        "offset_ms": None,
+        **more,
+    }
 
 
 def test_of_two_writers_the_one_that_commits_last_comes_last(yard):
@@ -51,7 +67,10 @@ def test_many_writers_leave_no_gap(yard):
                 for n in range(10):
                     with write() as session:
                         entries.lock(session, [unit, yard.units["08"]])
-                        entries.keep(session, [wire(yard, 1000 + which * 100 + n * 2), wire(yard, 1001 + which * 100 + n * 2, "08")])
+                        entries.keep(
+                            session,
+                            [wire(yard, 1000 + which * 100 + n * 2), wire(yard, 1001 + which * 100 + n * 2, "08")],
+                        )
         except Exception as fault:
             faults.append(fault)
 

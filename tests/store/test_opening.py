@@ -53,7 +53,10 @@ with app.app_context(), read() as session:
 
 
 def test_three_that_start_at_once(tmp_path):
-    started = [subprocess.Popen([sys.executable, "-c", START, str(tmp_path)], stdout=subprocess.PIPE, text=True) for _ in range(3)]
+    started = [
+        subprocess.Popen([sys.executable, "-c", START, str(tmp_path)], stdout=subprocess.PIPE, text=True)
+        for _ in range(3)
+    ]
     said = {process.communicate()[0] for process in started}
     assert [process.returncode for process in started] == [0, 0, 0]
     assert len(said) == 1
@@ -77,9 +80,8 @@ def test_the_secret_is_the_owners_alone(tmp_path):
 
 def test_counts_of_the_site_are_given_once(tmp_path):
     app = opening.open_store(site_settings(tmp_path))
-    with app.app_context():
-        with write() as session:
-            assert [facts.next_count(session), facts.next_count(session, 3), facts.next_count(session)] == [1, 2, 5]
+    with app.app_context(), write() as session:
+        assert [facts.next_count(session), facts.next_count(session, 3), facts.next_count(session)] == [1, 2, 5]
 
 
 def test_new_site_then_a_fresh_link_until_somebody_is_in(tmp_path):
@@ -107,27 +109,72 @@ def test_environment_before_file_before_default(tmp_path):
     assert settings.load(tmp_path, 8123, {}).address == "http://127.0.0.1:8123"
     (tmp_path / "settings.toml").write_text('address = "https://yard.example"\ntrusted_proxies = 1\n')
     found = settings.load(tmp_path, None, {})
-    assert (found.address, found.trusted_proxies, found.https, found.given_address) == ("https://yard.example", 1, True, True)
-    found = settings.load(tmp_path, None, {"FIELDAPP_ADDRESS": "http://box:8000", "FIELDAPP_TRUSTED_PROXIES": "2",
-                                           "FIELDAPP_DATABASE": "postgresql+psycopg://x@y/z"})
-    assert (found.address, found.trusted_proxies, found.database) == ("http://box:8000", 2, "postgresql+psycopg://x@y/z")
+    assert (found.address, found.trusted_proxies, found.https, found.given_address) == (
+        "https://yard.example",
+        1,
+        True,
+        True,
+    )
+    found = settings.load(
+        tmp_path,
+        None,
+        {
+            "FIELDAPP_ADDRESS": "http://box:8000",
+            "FIELDAPP_TRUSTED_PROXIES": "2",
+            "FIELDAPP_DATABASE": "postgresql+psycopg://x@y/z",
+        },
+    )
+    assert (found.address, found.trusted_proxies, found.database) == (
+        "http://box:8000",
+        2,
+        "postgresql+psycopg://x@y/z",
+    )
 
 
-@pytest.mark.parametrize(("typed", "origin"), [
-    ("https://yard.example", "https://yard.example"), ("https://Yard.Example:443/", "https://yard.example"),
-    ("http://box:80", "http://box"), ("http://[::1]:8000", "http://[::1]:8000"), ("https://yard.example:8443", "https://yard.example:8443")])
+@pytest.mark.parametrize(
+    ("typed", "origin"),
+    [
+        ("https://yard.example", "https://yard.example"),
+        ("https://Yard.Example:443/", "https://yard.example"),
+        ("http://box:80", "http://box"),
+        ("http://[::1]:8000", "http://[::1]:8000"),
+        ("https://yard.example:8443", "https://yard.example:8443"),
+    ],
+)
 def test_origins_as_browsers_write_them(tmp_path, typed, origin):
     assert settings.load(tmp_path, None, {"FIELDAPP_ADDRESS": typed}).address == origin
 
 
-@pytest.mark.parametrize("typed", ["yard.example", "ftp://x", "https://", "https://x/path", "https://x?y", "https://a b", "http://x:port",
-                                   "https://user@x", "http://x:99999"])
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "yard.example",
+        "ftp://x",
+        "https://",
+        "https://x/path",
+        "https://x?y",
+        "https://a b",
+        "http://x:port",
+        "https://user@x",
+        "http://x:99999",
+    ],
+)
 def test_addresses_that_are_none(tmp_path, typed):
     with pytest.raises(SettingsError, match="FIELDAPP_ADDRESS"):
         settings.load(tmp_path, None, {"FIELDAPP_ADDRESS": typed})
 
 
-@pytest.mark.parametrize("toml", ['colour = "red"', "trusted_proxies = true", 'trusted_proxies = "1"', "address = 5", "x ==", "trusted_proxies = 11"])
+@pytest.mark.parametrize(
+    "toml",
+    [
+        'colour = "red"',
+        "trusted_proxies = true",
+        'trusted_proxies = "1"',
+        "address = 5",
+        "x ==",
+        "trusted_proxies = 11",
+    ],
+)
 def test_files_that_do_not_fit(tmp_path, toml):
     (tmp_path / "settings.toml").write_text(toml)
     with pytest.raises(SettingsError):

@@ -1,4 +1,4 @@
-"""SQLite as the contract of the store wants it: settings, BEGIN, waiting, refusing (cases measured before the build)."""
+"""SQLite as the contract of the store wants it: settings, BEGIN, waiting, refusing (measured before the build)."""
 
 import sqlite3
 import threading
@@ -100,9 +100,13 @@ def test_a_writer_waits_for_another_and_then_goes_on(yard):
 
 
 def test_a_failed_write_leaves_nothing(yard):
-    with pytest.raises(RuntimeError), write() as session:
-        facts.put(session, "half", "done")
-        raise RuntimeError
+    def fail_half_way():
+        with write() as session:
+            facts.put(session, "half", "done")
+            raise RuntimeError
+
+    with pytest.raises(RuntimeError):
+        fail_half_way()
     with read() as session:
         assert facts.get(session, "half") is None
 
@@ -122,11 +126,17 @@ def test_a_lock_over_the_limit_is_not_now(locked):
     lena, nobody = locked
     entry = lena.entry()
     answer = lena.sync([entry])
-    assert (answer.status_code, answer.get_json()["type"], answer.get_json()["retry"]) == (503, "urn:fieldapp:not_now", "later")
+    assert (answer.status_code, answer.get_json()["type"], answer.get_json()["retry"]) == (
+        503,
+        "urn:fieldapp:not_now",
+        "later",
+    )
     assert int(answer.headers["Retry-After"]) >= 1
     assert lena.sync([]).status_code == 200  # reading does not wait
     assert lena.get("/api/units").status_code in (200, 503)
-    page = nobody.http.post("/sign-in", data={"name": "lena", "password": "x"}, headers={"Sec-Fetch-Site": "same-origin"})
+    page = nobody.http.post(
+        "/sign-in", data={"name": "lena", "password": "x"}, headers={"Sec-Fetch-Site": "same-origin"}
+    )
     assert (page.status_code, page.mimetype) == (503, "text/html")
 
 
@@ -190,5 +200,3 @@ def test_a_database_that_is_none(tmp_path):
     for address in ("sqlite://", "sqlite:///:memory:", "what", "oracle9://x"):
         with pytest.raises(StoreError, match="FIELDAPP_DATABASE"):
             opening.open_store(Settings(tmp_path, address))
-
-

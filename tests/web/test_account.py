@@ -22,8 +22,10 @@ def test_in_who_out(yard):
     assert nobody.get("/api/session").status_code == 401
     answer = sign_in(nobody)
     north = answer.get_json()["person"]["crew"]
-    assert answer.get_json() == {"api": 1, "person": {"id": yard.people["lena"], "name": "lena", "roles": ["installer"],
-                                                      "crew": north}}
+    assert answer.get_json() == {
+        "api": 1,
+        "person": {"id": yard.people["lena"], "name": "lena", "roles": ["installer"], "crew": north},
+    }
     assert north["name"] == "north"
     assert nobody.get("/api/session").get_json() == answer.get_json()
     assert nobody.send("DELETE", "/api/session").status_code == 204
@@ -39,14 +41,22 @@ def test_cookie_over_plain_http(yard):
 
 def test_cookie_over_https(tmp_path):
     yard = yards.make(tmp_path / "site", address="https://doors.example", given_address=True)
-    answer = yard.app.test_client().post("/api/session", json={"name": "lena", "password": PASSWORD}, base_url=(
-        "https://doors.example"), headers={"Origin": "https://doors.example", "Fieldapp-Api": "1"})
+    answer = yard.app.test_client().post(
+        "/api/session",
+        json={"name": "lena", "password": PASSWORD},
+        base_url=("https://doors.example"),
+        headers={"Origin": "https://doors.example", "Fieldapp-Api": "1"},
+    )
     cookie = answer.headers["Set-Cookie"]
     assert cookie.startswith("__Host-session=")
     assert {"Secure", "HttpOnly", "Path=/", "SameSite=Lax"} <= set(cookie.split("; "))
     assert "Domain" not in cookie
-    other = yard.app.test_client().post("/api/session", json={}, base_url="https://doors.example", headers={
-        "Origin": "http://127.0.0.1:8000", "Fieldapp-Api": "1"})
+    other = yard.app.test_client().post(
+        "/api/session",
+        json={},
+        base_url="https://doors.example",
+        headers={"Origin": "http://127.0.0.1:8000", "Fieldapp-Api": "1"},
+    )
     assert other.status_code == 403
 
 
@@ -59,14 +69,25 @@ def test_wrong_is_the_same_whoever_does_not_exist(yard):
     assert answers[0].get_json()["type"] == "urn:fieldapp:sign_in"
 
 
-@pytest.mark.parametrize(("body", "path"), [
-    ({}, "name"), ({"name": "lena"}, "password"), ({"name": 5, "password": "x"}, "name"), ({"name": "", "password": "x"}, "name"),
-    ({"name": "a\0b", "password": "x"}, "name"), ({"name": "\ud800", "password": "x"}, "name"),
-    ({"name": "x" * 101, "password": "x"}, "name"), ({"name": "lena", "password": "x" * 1001}, "password"),
-    ({"name": "lena", "password": None}, "password"), ({"name": "lena", "password": "x", "more": 1}, "more"),
-    ({"name": "lena", "password": "x", "device": "d"}, "device"), ({"name": "lena", "password": "x", "device": {}}, "device.id"),
-    ({"name": "lena", "password": "x", "device": {"id": "q", "label": ""}}, "device.id"),
-    ({"name": "lena", "password": "x", "device": {"id": uid(1), "label": 4}}, "device.label")])
+@pytest.mark.parametrize(
+    ("body", "path"),
+    [
+        ({}, "name"),
+        ({"name": "lena"}, "password"),
+        ({"name": 5, "password": "x"}, "name"),
+        ({"name": "", "password": "x"}, "name"),
+        ({"name": "a\0b", "password": "x"}, "name"),
+        ({"name": "\ud800", "password": "x"}, "name"),
+        ({"name": "x" * 101, "password": "x"}, "name"),
+        ({"name": "lena", "password": "x" * 1001}, "password"),
+        ({"name": "lena", "password": None}, "password"),
+        ({"name": "lena", "password": "x", "more": 1}, "more"),
+        ({"name": "lena", "password": "x", "device": "d"}, "device"),
+        ({"name": "lena", "password": "x", "device": {}}, "device.id"),
+        ({"name": "lena", "password": "x", "device": {"id": "q", "label": ""}}, "device.id"),
+        ({"name": "lena", "password": "x", "device": {"id": uid(1), "label": 4}}, "device.label"),
+    ],
+)
 def test_bodies_that_do_not_fit(shared, body, path):
     answer = shared.client().post("/api/session", body)
     assert answer.status_code == 422
@@ -171,8 +192,21 @@ def test_without_a_wanted_page_one_comes_home(yard, name, home):
     assert form(yard.client(), name=name, password=PASSWORD).headers["Location"] == home
 
 
-@pytest.mark.parametrize("path", ["//evil.example", "/\\evil.example", "\\\\evil.example", "///evil.example",
-                                  "/\t/evil.example", "https:evil.example", "javascript:alert(1)", "", "/\x00", "/a\nb"])
+@pytest.mark.parametrize(
+    "path",
+    [
+        "//evil.example",
+        "/\\evil.example",
+        "\\\\evil.example",
+        "///evil.example",
+        "/\t/evil.example",
+        "https:evil.example",
+        "javascript:alert(1)",
+        "",
+        "/\x00",
+        "/a\nb",
+    ],
+)
 def test_paths_that_lead_elsewhere(path):
     assert not is_local(path)
 
@@ -196,7 +230,9 @@ def test_forms_that_do_not_fit(shared, fields):
 
 
 def test_a_large_form_is_refused(shared):
-    answer = shared.client().http.post("/sign-in", data={"name": "x" * (2 << 20)}, headers={"Sec-Fetch-Site": "same-origin"})
+    answer = shared.client().http.post(
+        "/sign-in", data={"name": "x" * (2 << 20)}, headers={"Sec-Fetch-Site": "same-origin"}
+    )
     assert answer.status_code == 413
 
 
@@ -226,7 +262,11 @@ def test_the_first_link_works_once(yard):
 def test_two_that_use_the_first_link_at_once(yard):
     token = first_link(yard)
     with ThreadPoolExecutor(4) as pool:
-        answers = list(pool.map(lambda n: form(yard.client(), first=token, name=f"p{n}", password="long enough").status_code, range(4)))
+        answers = list(
+            pool.map(
+                lambda n: form(yard.client(), first=token, name=f"p{n}", password="long enough").status_code, range(4)
+            )
+        )
     assert sorted(answers) == [303, 404, 404, 404]
 
 

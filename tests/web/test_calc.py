@@ -70,7 +70,10 @@ def test_what_cannot_be_read(anyone, raw):
 
 
 def test_too_long_and_the_longest(anyone):
-    problem(ask(anyone, "container", b'{"identification":"' + b" " * MOST_BYTES + b'"}'), 413, "too_big")
+    long = b'{"identification":"' + b" " * MOST_BYTES + b'"}'
+    out = io.StringIO()
+    run(["container"], io.BytesIO(long), out, io.StringIO())
+    assert problem(ask(anyone, "container", long), 413, "too_big") == json.loads(out.getvalue())["problems"]
     just = b'{"identification":"' + b" " * (MOST_BYTES - 21) + b'"}'
     assert len(just) == MOST_BYTES
     assert list(problem(ask(anyone, "container", just), 422, "bad_shape")) == ["identification"]

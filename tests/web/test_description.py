@@ -39,8 +39,13 @@ def test_real_answers_are_as_described(spec, shared):
     lena, unit = shared.client("lena"), shared.units["07"]
     entries = [lena.entry("reading", {"text": "3", "nm": 3_000_000}, field="gap"), lena.entry(value={}), "x"]
     valid(spec, answer_schema(spec, "/api/sync", "post"), lena.sync(entries, {unit: None, uid(4): None}).get_json())
-    for path, real in (("/api/units", "/api/units"), ("/api/units/{unit}", f"/api/units/{unit}"), ("/api/session", "/api/session"),
-                       ("/api/units/{unit}/entries", f"/api/units/{unit}/entries"), ("/api/ping", "/api/ping")):
+    for path, real in (
+        ("/api/units", "/api/units"),
+        ("/api/units/{unit}", f"/api/units/{unit}"),
+        ("/api/session", "/api/session"),
+        ("/api/units/{unit}/entries", f"/api/units/{unit}/entries"),
+        ("/api/ping", "/api/ping"),
+    ):
         valid(spec, answer_schema(spec, path), lena.get(real).get_json())
     valid(spec, {"$ref": "#/components/schemas/Problem"}, lena.get("/api/units/x").get_json())
     valid(spec, {"$ref": "#/components/schemas/Problem"}, lena.post("/api/sync", {}).get_json())

@@ -82,8 +82,21 @@ def test_who_is_anyone_or_known_roles():
 
 
 def test_open_to_anyone_is_what_the_contract_lists():
-    listed = {"/", "/static/<version>/<path:name>", "/manifest.webmanifest", "/sign-in", "/service-worker.js", "/shell.json",
-              "/u/<code>", "/U/<code>", "/api/ping", "/api/openapi.json", "/health/live", "/health/ready", "/api/session"}
+    listed = {
+        "/",
+        "/static/<version>/<path:name>",
+        "/manifest.webmanifest",
+        "/sign-in",
+        "/service-worker.js",
+        "/shell.json",
+        "/u/<code>",
+        "/U/<code>",
+        "/api/ping",
+        "/api/openapi.json",
+        "/health/live",
+        "/health/ready",
+        "/api/session",
+    }
     found = {rule for rule, _, who in RULES if who == "anyone"}
     assert {rule for rule in found if not re.match(r"/(api/)?work\b", rule)} == listed
 
@@ -92,10 +105,19 @@ CHANGES = [(rule, method) for rule, method, _ in RULES if method not in ("GET",)
 
 
 @pytest.mark.parametrize(("rule", "method"), CHANGES)
-@pytest.mark.parametrize("headers", [
-    {}, {"Sec-Fetch-Site": "cross-site"}, {"Sec-Fetch-Site": "same-site"}, {"Sec-Fetch-Site": "none"},
-    {"Sec-Fetch-Site": ""}, {"Origin": "http://evil.example"}, {"Origin": "null"},
-    {"Origin": "http://127.0.0.1:8000", "Sec-Fetch-Site": "cross-site"}])
+@pytest.mark.parametrize(
+    "headers",
+    [
+        {},
+        {"Sec-Fetch-Site": "cross-site"},
+        {"Sec-Fetch-Site": "same-site"},
+        {"Sec-Fetch-Site": "none"},
+        {"Sec-Fetch-Site": ""},
+        {"Origin": "http://evil.example"},
+        {"Origin": "null"},
+        {"Origin": "http://127.0.0.1:8000", "Sec-Fetch-Site": "cross-site"},
+    ],
+)
 def test_what_changes_something_comes_from_our_pages(rule, method, headers, shared, nobody):
     api = {"Fieldapp-Api": "1", "Content-Type": "application/json"} if rule.startswith("/api/") else {}
     answer = nobody.http.open(path_of(rule, shared), method=method, headers={**api, **headers}, data=b"{}")
@@ -106,27 +128,37 @@ def test_what_changes_something_comes_from_our_pages(rule, method, headers, shar
 
 @pytest.mark.parametrize("origin", ["http://127.0.0.1:8000", "http://localhost:8000", "http://[::1]:8000"])
 def test_an_origin_of_ours_passes_where_the_browser_says_no_more(origin, nobody):
-    answer = nobody.http.post("/api/session", json={"name": "x", "password": "y"}, headers={
-        "Origin": origin, "Fieldapp-Api": "1"})
+    answer = nobody.http.post(
+        "/api/session", json={"name": "x", "password": "y"}, headers={"Origin": origin, "Fieldapp-Api": "1"}
+    )
     assert answer.status_code == 401
 
 
-@pytest.mark.parametrize(("missing", "headers"), [
-    ("Fieldapp-Api", {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json"}),
-    ("number", {**FROM_HERE, "Fieldapp-Api": "one", "Content-Type": "application/json"}),
-    ("type", {**FROM_HERE, "Content-Type": "text/plain"}), ("form", {**FROM_HERE, "Content-Type": "application/x-www-form-urlencoded"})])
+@pytest.mark.parametrize(
+    ("missing", "headers"),
+    [
+        ("Fieldapp-Api", {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json"}),
+        ("number", {**FROM_HERE, "Fieldapp-Api": "one", "Content-Type": "application/json"}),
+        ("type", {**FROM_HERE, "Content-Type": "text/plain"}),
+        ("form", {**FROM_HERE, "Content-Type": "application/x-www-form-urlencoded"}),
+    ],
+)
 def test_api_asks_for_its_header_and_a_type(missing, headers, nobody):
     answer = nobody.http.post("/api/session", data=b"{}", headers=headers)
     assert answer.get_json()["type"] == "urn:fieldapp:cross_site", missing
 
 
 def test_an_old_client_is_told_to_update(nobody):
-    for answer in (nobody.get("/api/ping", **{"Fieldapp-Api": "0"}), nobody.send("POST", "/api/session", json={}, headers={
-            "Fieldapp-Api": "0"})):
+    for answer in (
+        nobody.get("/api/ping", **{"Fieldapp-Api": "0"}),
+        nobody.send("POST", "/api/session", json={}, headers={"Fieldapp-Api": "0"}),
+    ):
         assert (answer.status_code, answer.get_json()["retry"]) == (426, "after_update")
 
 
-@pytest.mark.parametrize("path", ["/api/units/", "/api//units", "/api/", "/api/none", "/api/units/../units", "/API/units"])
+@pytest.mark.parametrize(
+    "path", ["/api/units/", "/api//units", "/api/", "/api/none", "/api/units/../units", "/API/units"]
+)
 def test_nothing_under_api_redirects_or_is_html(path, nobody):
     answer = nobody.get(path)
     assert answer.status_code == 404
@@ -134,8 +166,17 @@ def test_nothing_under_api_redirects_or_is_html(path, nobody):
         assert answer.content_type == "application/problem+json"
 
 
-@pytest.mark.parametrize(("method", "path"), [("PUT", "/api/units"), ("POST", "/api/ping"), ("PATCH", "/api/sync"),
-                                              ("GET", "/api/sync"), ("DELETE", "/"), ("TRACE", "/api/ping")])
+@pytest.mark.parametrize(
+    ("method", "path"),
+    [
+        ("PUT", "/api/units"),
+        ("POST", "/api/ping"),
+        ("PATCH", "/api/sync"),
+        ("GET", "/api/sync"),
+        ("DELETE", "/"),
+        ("TRACE", "/api/ping"),
+    ],
+)
 def test_wrong_methods(method, path, shared, nobody):
     answer = nobody.http.open(path, method=method, headers=FROM_HERE)
     assert answer.status_code == 405
@@ -144,9 +185,12 @@ def test_wrong_methods(method, path, shared, nobody):
         assert answer.content_type == "application/problem+json"
 
 
-@pytest.mark.parametrize("id", ["x", "0", "..", "%00", "%ff", "'; DROP TABLE unit", "a" * 3000, uid(5), uid(5).upper(), "🌧"])
-@pytest.mark.parametrize("rule", ["/api/units/{}", "/api/units/{}/entries", "/api/units/{}/packet", "/api/packets/{}",
-                                  "/api/photos/{}"])
+@pytest.mark.parametrize(
+    "id", ["x", "0", "..", "%00", "%ff", "'; DROP TABLE unit", "a" * 3000, uid(5), uid(5).upper(), "🌧"]
+)
+@pytest.mark.parametrize(
+    "rule", ["/api/units/{}", "/api/units/{}/entries", "/api/units/{}/packet", "/api/packets/{}", "/api/photos/{}"]
+)
 def test_ids_that_lead_nowhere(rule, id, clients):
     answer = clients["installer"].get(rule.format(id))
     assert answer.status_code == 404
@@ -163,8 +207,10 @@ def test_only_our_own_host_is_answered(host, nobody):
 
 def test_what_the_request_says_of_its_way_changes_nothing(nobody):
     plain = nobody.get("/u/7K3MD9QX2P")
-    told = nobody.get("/u/7K3MD9QX2P", **{"X-Forwarded-Host": "evil.example", "X-Forwarded-Proto": "https",
-                                          "X-Forwarded-For": "9.9.9.9"})
+    told = nobody.get(
+        "/u/7K3MD9QX2P",
+        **{"X-Forwarded-Host": "evil.example", "X-Forwarded-Proto": "https", "X-Forwarded-For": "9.9.9.9"},
+    )
     assert plain.get_data() == told.get_data()
 
 

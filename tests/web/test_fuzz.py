@@ -10,11 +10,22 @@ from yard import KINDS
 from fieldapp.web import entry_schemas
 
 LEAVES = st.one_of(
-    st.none(), st.booleans(), st.integers(), st.integers(-(10**400), 10**400), st.floats(allow_nan=False, allow_infinity=False), st.text(),
+    st.none(),
+    st.booleans(),
+    st.integers(),
+    st.integers(-(10**400), 10**400),
+    st.floats(allow_nan=False, allow_infinity=False),
+    st.text(),
     st.text(st.characters(codec=None, categories=["Cs", "Cc", "Lu", "So"]), max_size=6),
-    st.sampled_from(["", "0" * 64, "0199c0de-7a11-7000-8000-000000000001", "reading", "release", "review", "moved", "issue"]))
-JSON = st.recursive(LEAVES, lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=8), inner, max_size=4),
-                    max_leaves=12)
+    st.sampled_from(
+        ["", "0" * 64, "0199c0de-7a11-7000-8000-000000000001", "reading", "release", "review", "moved", "issue"]
+    ),
+)
+JSON = st.recursive(
+    LEAVES,
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=8), inner, max_size=4),
+    max_leaves=12,
+)
 SLOW = settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
@@ -66,7 +77,7 @@ def test_any_json_as_entries(lena, entries):
 
 @st.composite
 def bent(draw):
-    """(kind, value, path of keys, something else): an entry that fits, with one thing in it replaced, added or taken away."""
+    """(kind, value, where, name, something else): an entry that fits, with one thing replaced, added or taken away."""
     kind = draw(st.sampled_from([*KINDS, "release", "review"]))
     value = draw(st.sampled_from(KINDS.get(kind, [{"of": "0" * 8, "is": "accepted", "because": "x"}])))
     where = draw(st.sampled_from(["envelope", "value"]))
@@ -85,8 +96,14 @@ def test_any_bend_in_an_entry_that_fits(lena, ruth, case):
             target.pop(name, None)
         else:
             target[name] = other
-        check(client.send("POST", "/api/sync", content_type="application/json", data=json.dumps(
-            {"device": client.device, "entries": [entry, client.entry()], "units": {}})))
+        check(
+            client.send(
+                "POST",
+                "/api/sync",
+                content_type="application/json",
+                data=json.dumps({"device": client.device, "entries": [entry, client.entry()], "units": {}}),
+            )
+        )
 
 
 @settings(max_examples=300, deadline=None)
@@ -100,10 +117,24 @@ def test_the_fast_check_and_the_slow_one_agree_on_values(value, kind):
 @settings(max_examples=300, deadline=None)
 @given(name=st.sampled_from(sorted(entry_schemas.ENTRY.fields)), other=LEAVES)
 def test_the_fast_check_and_the_slow_one_agree_on_entries(name, other):
-    good = {"id": "0199c0de-7a11-7000-8000-000000000001", "v": 1, "unit": "0199c0de-7a11-7000-8000-000000000001", "step": None,
-            "field": None, "round": None, "kind": "note", "value": {"text": "x"}, "replaces": [], "packet": None, "sheet": None,
-            "person": "0199c0de-7a11-7000-8000-000000000001", "device": "0199c0de-7a11-7000-8000-000000000001", "count": 1,
-            "at": "2026-11-25T10:42:07.120Z", "offset_ms": None}
+    good = {
+        "id": "0199c0de-7a11-7000-8000-000000000001",
+        "v": 1,
+        "unit": "0199c0de-7a11-7000-8000-000000000001",
+        "step": None,
+        "field": None,
+        "round": None,
+        "kind": "note",
+        "value": {"text": "x"},
+        "replaces": [],
+        "packet": None,
+        "sheet": None,
+        "person": "0199c0de-7a11-7000-8000-000000000001",
+        "device": "0199c0de-7a11-7000-8000-000000000001",
+        "count": 1,
+        "at": "2026-11-25T10:42:07.120Z",
+        "offset_ms": None,
+    }
     assert entry_schemas.entry_fits(good)
     entry = {**good, name: other}
     assert entry_schemas.entry_fits(entry) == (not entry_schemas.ENTRY.validate(entry))
@@ -114,6 +145,9 @@ def test_the_fast_check_and_the_slow_one_agree_on_entries(name, other):
 def test_any_address(lena, query, id):
     from urllib.parse import quote
 
-    for path in (f"/api/units?after={quote(query, errors='replace')}&limit={quote(query, errors='replace')}",
-                 f"/api/units/{quote(id, safe='', errors='replace')}", f"/api/packets/{quote(id, safe='', errors='replace')}"):
+    for path in (
+        f"/api/units?after={quote(query, errors='replace')}&limit={quote(query, errors='replace')}",
+        f"/api/units/{quote(id, safe='', errors='replace')}",
+        f"/api/packets/{quote(id, safe='', errors='replace')}",
+    ):
         assert lena.get(path).status_code in (200, 404, 422)

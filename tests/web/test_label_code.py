@@ -37,25 +37,39 @@ def test_address_is_upper_case_with_its_port():
     assert address("http://shop.lan:8000", CODE) == "HTTP://SHOP.LAN:8000/U/7K3MD9QX2P"
 
 
-@pytest.mark.parametrize(("letters", "version"), [
-    (20, 2), (21, 3), (35, 3), (36, 4), (50, 4), (51, 5), (64, 5), (65, 6)])
+@pytest.mark.parametrize(
+    ("letters", "version"), [(20, 2), (21, 3), (35, 3), (36, 4), (50, 4), (51, 5), (64, 5), (65, 6)]
+)
 def test_versions_of_alphanumeric_text_at_h(letters, version):
     """ISO/IEC 18004, capacities at level H, alphanumeric: 20, 35, 50, 64 letters in versions 2 to 5 (from memory)."""
     made = symbol(("HTTPS://$%*+-. 0123456789" * 3)[:letters])
     assert (made.version, made.level) == (version, "H")
 
 
-@pytest.mark.parametrize(("text", "modules"), [
-    ("HTTPS://FIELDS-DOORS.EXAMPLE/U/" + CODE[:8], 33), ("https://fields-doors.example/u/" + CODE[:8].lower(), 37),
-    ("https://fields-doors.example/units/0199c0de-7a11-7000-8000-000000000001", 49),
-    ("HTTPS://SHOP.LAN/U/" + CODE, 29)])
+@pytest.mark.parametrize(
+    ("text", "modules"),
+    [
+        ("HTTPS://FIELDS-DOORS.EXAMPLE/U/" + CODE[:8], 33),
+        ("https://fields-doors.example/u/" + CODE[:8].lower(), 37),
+        ("https://fields-doors.example/units/0199c0de-7a11-7000-8000-000000000001", 49),
+        ("HTTPS://SHOP.LAN/U/" + CODE, 29),
+    ],
+)
 def test_sizes_that_another_encoder_makes(text, modules):
     """Measured with segno, level H: 39 letters upper case 33 x 33, lower case 37, with a UUID 49, SHOP.LAN 29."""
     assert len(symbol(text).rows) - 8 == modules
 
 
-@pytest.mark.parametrize("origin", ["https://field-doors.example", "http://127.0.0.1:41873", "http://[::1]:8000",
-                                    "https://a_b.example", "https://" + "a" * 60 + ".example"])
+@pytest.mark.parametrize(
+    "origin",
+    [
+        "https://field-doors.example",
+        "http://127.0.0.1:41873",
+        "http://[::1]:8000",
+        "https://a_b.example",
+        "https://" + "a" * 60 + ".example",
+    ],
+)
 def test_a_reader_gets_the_address_back(origin):
     made = symbol(address(origin, CODE))
     found = read(rows_of(made.svg))
@@ -76,7 +90,7 @@ def test_svg_is_fifty_millimetres_with_four_white_modules_around():
     assert not any(dark[y][x] for y in range(side) for x in range(side) if x not in inner or y not in inner)
     finder = [True] * 7 + [False]
     assert dark[4][4:12] == finder
-    assert dark[4][side - 5:side - 13:-1] == finder
+    assert dark[4][side - 5 : side - 13 : -1] == finder
     assert dark[side - 5][4:12] == finder
     assert "style=" not in made.svg
 
@@ -101,11 +115,22 @@ def test_a_code_is_read_with_a_ninth_of_it_worn_away():
     assert read(dark).text == LABEL
 
 
-@pytest.mark.parametrize(("origin", "here"), [
-    ("http://127.0.0.1:8000", True), ("http://127.9.9.9", True), ("http://localhost:8000", True),
-    ("http://[::1]:8000", True), ("http://demo.localhost", True), ("http://LOCALHOST.", True),
-    ("http://0.0.0.0:8000", True), ("http://192.168.1.5:8000", False), ("https://localhost.example", False),
-    ("https://field-doors.example", False), ("http://[fd00::1]", False)])
+@pytest.mark.parametrize(
+    ("origin", "here"),
+    [
+        ("http://127.0.0.1:8000", True),
+        ("http://127.9.9.9", True),
+        ("http://localhost:8000", True),
+        ("http://[::1]:8000", True),
+        ("http://demo.localhost", True),
+        ("http://LOCALHOST.", True),
+        ("http://0.0.0.0:8000", True),
+        ("http://192.168.1.5:8000", False),
+        ("https://localhost.example", False),
+        ("https://field-doors.example", False),
+        ("http://[fd00::1]", False),
+    ],
+)
 def test_what_leads_to_this_machine_only(origin, here):
     """Loopback: RFC 1122 3.2.1.3 (127/8), RFC 4291 2.5.3 (::1), RFC 6761 6.3 (localhost)."""
     assert leads_here_only(origin) is here

@@ -85,8 +85,9 @@ def test_a_supervisor_of_one_crew_labels_its_units_only(site):
     assert sven.get(f"{PRINT}?job={site.people[LONG]}").status_code == 404
 
 
-@pytest.mark.parametrize("query", [
-    "unit=none", "unit=0199c0de-7a11-7000-8000-000000000001", "job=none", "unit=", "unit=%00%ff"])
+@pytest.mark.parametrize(
+    "query", ["unit=none", "unit=0199c0de-7a11-7000-8000-000000000001", "job=none", "unit=", "unit=%00%ff"]
+)
 def test_what_is_not_there_is_not_found(ruth, query):
     assert ruth.get(f"{PRINT}?{query}").status_code == 404
 
@@ -97,9 +98,16 @@ def test_one_unknown_among_known_is_not_found_and_named(site, ruth):
     assert "nobody" in answer.get_data(as_text=True)
 
 
-@pytest.mark.parametrize(("query", "says"), [
-    ("", "No unit is ticked"), ("paper=a4", "No unit is ticked"), ("paper=a0", "a4 or letter would be right"),
-    ("units=7", "unit, job, paper would be right"), ("paper=a4&paper=", "a4 or letter would be right")])
+@pytest.mark.parametrize(
+    ("query", "says"),
+    [
+        ("", "No unit is ticked"),
+        ("paper=a4", "No unit is ticked"),
+        ("paper=a0", "a4 or letter would be right"),
+        ("units=7", "unit, job, paper would be right"),
+        ("paper=a4&paper=", "a4 or letter would be right"),
+    ],
+)
 def test_a_query_that_cannot_be_followed_says_why(ruth, query, says):
     answer = ruth.get(f"{PRINT}?{query}")
     assert answer.status_code == 422
@@ -251,7 +259,7 @@ def ruler_on_paper(pdf):
         marks = zlib.decompress(stream)
         line = re.search(rb"0 0 m\s+0 5 l\s+50 0 m\s+50 5 l", marks)
         if line:
-            scales = re.findall(rb"([\d.]+) 0 0 -?[\d.]+ [\d.]+ [\d.]+ cm", marks[:line.start()])
+            scales = re.findall(rb"([\d.]+) 0 0 -?[\d.]+ [\d.]+ [\d.]+ cm", marks[: line.start()])
             yield float(scales[0]) * float(scales[-1]) * 50 * 25.4 / 72
 
 

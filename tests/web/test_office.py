@@ -39,8 +39,13 @@ def read_gap(client, nm=3_000_000, **more):
 
 def tick_and_release(lena, second):
     [tick] = lena.kept(lena.entry("tick", {"ticked": True}, step="stop", field="stays"))
-    [release] = lena.kept(lena.entry("release", {"second": lena.yard.people[second], "covers": [tick],
-                                                 "sha256": covers_hash([tick])}, step="stop"))
+    [release] = lena.kept(
+        lena.entry(
+            "release",
+            {"second": lena.yard.people[second], "covers": [tick], "sha256": covers_hash([tick])},
+            step="stop",
+        )
+    )
     return tick, release
 
 
@@ -129,8 +134,11 @@ def test_returning_needs_a_reason(yard, ruth):
 def test_nobody_accepts_her_own(yard, ruth):
     [gap, tick] = ruth.kept(read_gap(ruth), ruth.entry("tick", {"ticked": True}, step="stop", field="stays"))
     lena = yard.client("lena")
-    [release] = lena.kept(lena.entry("release", {"second": yard.people["lena"], "covers": [tick],
-                                                 "sha256": covers_hash([tick])}, step="stop"))
+    [release] = lena.kept(
+        lena.entry(
+            "release", {"second": yard.people["lena"], "covers": [tick], "sha256": covers_hash([tick])}, step="stop"
+        )
+    )
     [signoff] = ruth.kept(ruth.signoff(sorted([gap, tick, release])))
     assert "Nobody reviews her own" in text(record(ruth))
     assert act(ruth, do="accept", of=signoff).status_code == 422
@@ -195,12 +203,19 @@ def test_quarantined_entries_count_once_admitted(yard, ruth):
     assert state(ruth)["steps"][0]["is"] == "done"
 
 
-@pytest.mark.parametrize(("form", "says"), [
-    ({}, "would be right"), ({"do": "explode"}, "explode"), ({"do": "accept", "of": "nonsense"}, "Another sign-off"),
-    ({"do": "concession", "step": "nowhere", "because": "x"}, "No concession"),
-    ({"do": "release", "step": "nowhere"}, "cannot be released"),
-    ({"do": "admit", "of": "x", "because": "y"}, "No entry"),
-    ({"do": "settle", "of": "x"}, "no longer stand"), ({"do": "confirm", "of": ""}, "not yours")])
+@pytest.mark.parametrize(
+    ("form", "says"),
+    [
+        ({}, "would be right"),
+        ({"do": "explode"}, "explode"),
+        ({"do": "accept", "of": "nonsense"}, "Another sign-off"),
+        ({"do": "concession", "step": "nowhere", "because": "x"}, "No concession"),
+        ({"do": "release", "step": "nowhere"}, "cannot be released"),
+        ({"do": "admit", "of": "x", "because": "y"}, "No entry"),
+        ({"do": "settle", "of": "x"}, "no longer stand"),
+        ({"do": "confirm", "of": ""}, "not yours"),
+    ],
+)
 def test_a_form_that_does_not_fit_is_told_so(shared, form, says):
     answer = act(shared.client("ruth"), **form)
     assert answer.status_code == 422
@@ -209,8 +224,9 @@ def test_a_form_that_does_not_fit_is_told_so(shared, form, says):
 
 def test_a_form_of_another_site_does_nothing(shared):
     ruth = shared.client("ruth")
-    answer = ruth.http.post(f"/office/units/{shared.units['07']}/act", data={"do": "accept"},
-                            headers={"Sec-Fetch-Site": "cross-site"})
+    answer = ruth.http.post(
+        f"/office/units/{shared.units['07']}/act", data={"do": "accept"}, headers={"Sec-Fetch-Site": "cross-site"}
+    )
     assert answer.status_code == 403
 
 

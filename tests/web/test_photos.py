@@ -81,11 +81,16 @@ def test_comments_profiles_and_transparency_go(lena):
 
 def png_header_only(width, height):
     """A PNG that claims a size and holds next to nothing (W3C PNG, 5 and 11.2)."""
+
     def chunk(kind, data):
         return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
 
-    return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0))
-            + chunk(b"IDAT", zlib.compress(b"\0" * 1000)) + chunk(b"IEND", b""))
+    return (
+        b"\x89PNG\r\n\x1a\n"
+        + chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0))
+        + chunk(b"IDAT", zlib.compress(b"\0" * 1000))
+        + chunk(b"IEND", b"")
+    )
 
 
 @pytest.mark.parametrize("size", [(20000, 20000), (12000, 12000), (7100, 7100), (2**31 - 1, 1)])
@@ -99,10 +104,19 @@ def test_50_megapixels_is_the_limit():
     assert 7071 * 7071 <= photo_files.PIXELS_LIMIT < 7100 * 7100
 
 
-WRONG = {"text": b"no picture at all", "empty": b"", "gif": picture("GIF"), "cut": picture("PNG", (300, 300))[:-200],
-         "cut-jpeg": picture("JPEG", (300, 300))[:300], "header": png_header_only(4, 4)[:40], "bmp": picture("BMP"),
-         "riff": b"RIFF\x24\0\0\0WEBPVP8 ", "svg": b"<svg xmlns='http://www.w3.org/2000/svg'/>", "heic": b"\0\0\0\x18ftypheic" * 4,
-         "zero": png_header_only(0, 10)}
+WRONG = {
+    "text": b"no picture at all",
+    "empty": b"",
+    "gif": picture("GIF"),
+    "cut": picture("PNG", (300, 300))[:-200],
+    "cut-jpeg": picture("JPEG", (300, 300))[:300],
+    "header": png_header_only(4, 4)[:40],
+    "bmp": picture("BMP"),
+    "riff": b"RIFF\x24\0\0\0WEBPVP8 ",
+    "svg": b"<svg xmlns='http://www.w3.org/2000/svg'/>",
+    "heic": b"\0\0\0\x18ftypheic" * 4,
+    "zero": png_header_only(0, 10),
+}
 
 
 @pytest.mark.parametrize("name", WRONG)
@@ -115,7 +129,7 @@ def test_what_is_no_picture_is_refused(lena, name):
 def test_every_cut_and_every_changed_byte_is_answered(lena):
     data = picture("PNG", (6, 6))
     for at in range(0, len(data), 3):
-        for broken in (data[:at], data[:at] + bytes([data[at] ^ 0xFF]) + data[at + 1:]):
+        for broken in (data[:at], data[:at] + bytes([data[at] ^ 0xFF]) + data[at + 1 :]):
             assert put(lena, broken).status_code in (200, 201, 413, 422), at
 
 
@@ -130,7 +144,7 @@ def test_too_many_bytes(lena):
     data = picture() + b"\0" * (12 << 20)
     answer = put(lena, data)
     assert answer.status_code == 413
-    assert put(lena, data[:12 << 20]).status_code == 201
+    assert put(lena, data[: 12 << 20]).status_code == 201
 
 
 def test_who_may_see_it(yard):
@@ -177,6 +191,8 @@ def test_files_lie_by_their_hash_alone(yard):
 
 def test_photos_ask_for_a_picture_type_and_a_role(shared):
     data = picture()
-    answer = shared.client("lena").http.put("/api/photos/" + "a" * 64, data=data, content_type="text/plain", headers=FROM_HERE)
+    answer = shared.client("lena").http.put(
+        "/api/photos/" + "a" * 64, data=data, content_type="text/plain", headers=FROM_HERE
+    )
     assert answer.get_json()["type"] == "urn:fieldapp:cross_site"
     assert put(shared.client("ada"), data).status_code == 403

@@ -21,8 +21,15 @@ WAYS = [{"person": "lena"}, {"device": uid(41)}]
 @pytest.mark.parametrize("whom", WAYS)
 def test_401_everywhere_from_the_next_call_on(yard, lena, whom):
     unit = yard.units["07"]
-    paths = ["/api/session", "/api/units", f"/api/units/{unit}", f"/api/units/{unit}/entries", f"/api/units/{unit}/packet",
-             f"/api/packets/{yard.packets['07']}", "/api/photos/" + "a" * 64]
+    paths = [
+        "/api/session",
+        "/api/units",
+        f"/api/units/{unit}",
+        f"/api/units/{unit}/entries",
+        f"/api/units/{unit}/packet",
+        f"/api/packets/{yard.packets['07']}",
+        "/api/photos/" + "a" * 64,
+    ]
     assert lena.get("/api/units").status_code == 200
     shut(yard, **whom)
     for path in paths:
@@ -32,8 +39,10 @@ def test_401_everywhere_from_the_next_call_on(yard, lena, whom):
     assert lena.get("/office/").headers["Location"] == "/sign-in"
     assert lena.get("/u/7K3MD9QX2P").status_code == 200
     assert "unit" in lena.get("/u/7K3MD9QX2P").get_data(as_text=True)
-    answer = lena.post("/api/session", {"name": "lena", "password": "four plain words here", "device": {
-        "id": lena.device, "label": ""}})
+    answer = lena.post(
+        "/api/session",
+        {"name": "lena", "password": "four plain words here", "device": {"id": lena.device, "label": ""}},
+    )
     assert answer.status_code == 401
 
 
@@ -83,8 +92,9 @@ def test_a_session_from_a_desk_that_speaks_for_a_revoked_phone(yard, lena):
 
 def test_a_phone_can_be_revoked_before_it_is_met(yard):
     shut(yard, device=uid(44))
-    answer = yard.client().post("/api/session", {"name": "lena", "password": "four plain words here", "device": {
-        "id": uid(44), "label": ""}})
+    answer = yard.client().post(
+        "/api/session", {"name": "lena", "password": "four plain words here", "device": {"id": uid(44), "label": ""}}
+    )
     assert answer.status_code == 401
 
 

@@ -60,8 +60,17 @@ def test_what_the_page_asks_for_is_kept(nobody):
     assert set(asked) <= set(files)
 
 
-@pytest.mark.parametrize("name", ["/static/0.0.0-x/phone/app.js", "/static/{}/phone/none.js", "/static/{}/../../pyproject.toml",
-                                  "/static/{}/phone/../../fieldapp/cli.py", "/static/{}/", "/static/{}/%2e%2e/%2e%2e/LICENSE"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "/static/0.0.0-x/phone/app.js",
+        "/static/{}/phone/none.js",
+        "/static/{}/../../pyproject.toml",
+        "/static/{}/phone/../../fieldapp/cli.py",
+        "/static/{}/",
+        "/static/{}/%2e%2e/%2e%2e/LICENSE",
+    ],
+)
 def test_nothing_else_is_served(nobody, name):
     answer = nobody.get(name.format(nobody.get("/shell.json").get_json()["version"]))
     assert answer.status_code == 404
@@ -147,7 +156,11 @@ def test_a_fault_of_ours_is_no_500(yard, monkeypatch, caplog):
 
     monkeypatch.setattr(units, "visible", broken)
     answer = lena.get("/api/units")
-    assert (answer.status_code, answer.get_json()["type"], answer.get_json()["retry"]) == (503, "urn:fieldapp:not_now", "later")
+    assert (answer.status_code, answer.get_json()["type"], answer.get_json()["retry"]) == (
+        503,
+        "urn:fieldapp:not_now",
+        "later",
+    )
     assert answer.headers["Retry-After"]
     assert "secret" not in answer.get_data(as_text=True)
     assert "something broke" in caplog.text
@@ -175,7 +188,8 @@ def test_what_opens_the_phone_is_kept_first_and_whole(nobody):
             assert posixpath.normpath(f"{posixpath.dirname(name)}/{path}") in body["files"], (name, path)
     kept = set(body["files"] + body["later"])
     assert {n.rsplit("/phone/", 1)[1] for n in kept if "/phone/" in n} == {
-        p.relative_to(PHONE).as_posix() for p in PHONE.rglob("*") if p.is_file()} - {"service-worker.js"}
+        p.relative_to(PHONE).as_posix() for p in PHONE.rglob("*") if p.is_file()
+    } - {"service-worker.js"}
 
 
 @pytest.mark.parametrize("path", sorted(PHONE.rglob("*.js")), ids=lambda p: p.name)
@@ -185,6 +199,8 @@ def test_no_text_spans_lines(path):
 
 
 def test_comments_stay_at_home():
-    source = (b"/* licence */\n/** What.\n * More. */\nexport const a = 1;  // kept: it shares its line\n"
-              b"  // gone\n  const b = `//`;\n")
+    source = (
+        b"/* licence */\n/** What.\n * More. */\nexport const a = 1;  // kept: it shares its line\n"
+        b"  // gone\n  const b = `//`;\n"
+    )
     assert lean(source) == b"/* licence */\nexport const a = 1;  // kept: it shares its line\nconst b = `//`;\n"

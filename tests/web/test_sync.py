@@ -39,17 +39,52 @@ def test_every_kind_that_an_installer_enters_is_kept(lena, kind, value):
 
 
 def test_names_that_are_not_here_are_taken(lena):
-    entry = lena.entry(replaces=[uid(5)], step="not-a-step", field="not_a_field", round=uid(6), packet="b" * 64,
-                       sheet="c" * 64, offset_ms=-93_600_000)
+    entry = lena.entry(
+        replaces=[uid(5)],
+        step="not-a-step",
+        field="not_a_field",
+        round=uid(6),
+        packet="b" * 64,
+        sheet="c" * 64,
+        offset_ms=-93_600_000,
+    )
     assert lena.answer_to(entry)[0] == "kept"
 
 
 ENVELOPE = [
-    ("id", "NOT-A-UUID"), ("id", uid(1).upper()), ("id", None), ("id", 7), ("unit", "x"), ("v", 0), ("v", "1"), ("v", True),
-    ("step", ""), ("step", 5), ("field", "x" * 101), ("round", "r"), ("kind", "wish"), ("kind", None), ("value", []),
-    ("value", None), ("replaces", None), ("replaces", ["x"]), ("replaces", [uid(n) for n in range(51)]), ("packet", "abc"),
-    ("sheet", "Z" * 64), ("person", ""), ("device", None), ("count", -1), ("count", 1.5), ("count", 10**30), ("at", "yesterday"),
-    ("at", "2026-13-01T00:00:00.000Z"), ("at", "2026-11-25T10:42:07.120"), ("at", 5), ("offset_ms", "0"), ("offset_ms", 0.5)]
+    ("id", "NOT-A-UUID"),
+    ("id", uid(1).upper()),
+    ("id", None),
+    ("id", 7),
+    ("unit", "x"),
+    ("v", 0),
+    ("v", "1"),
+    ("v", True),
+    ("step", ""),
+    ("step", 5),
+    ("field", "x" * 101),
+    ("round", "r"),
+    ("kind", "wish"),
+    ("kind", None),
+    ("value", []),
+    ("value", None),
+    ("replaces", None),
+    ("replaces", ["x"]),
+    ("replaces", [uid(n) for n in range(51)]),
+    ("packet", "abc"),
+    ("sheet", "Z" * 64),
+    ("person", ""),
+    ("device", None),
+    ("count", -1),
+    ("count", 1.5),
+    ("count", 10**30),
+    ("at", "yesterday"),
+    ("at", "2026-13-01T00:00:00.000Z"),
+    ("at", "2026-11-25T10:42:07.120"),
+    ("at", 5),
+    ("offset_ms", "0"),
+    ("offset_ms", 0.5),
+]
 
 
 @pytest.mark.parametrize(("name", "value"), ENVELOPE)
@@ -61,19 +96,36 @@ def test_an_envelope_that_does_not_fit_is_named(lena, name, value):
 
 
 VALUES = [
-    ("reading", {"text": "1"}, "nm"), ("reading", {"nm": 1}, "text"), ("reading", {"text": "1", "nm": 1.5}, "nm"),
-    ("reading", {"text": "1", "nm": True}, "nm"), ("reading", {"text": "1", "nm": 10**15}, "nm"),
-    ("reading", {"text": "1", "nm": 1, "reversed": 1}, "reversed"), ("reading", {"text": "1", "nm": 1, "over": -1}, "over"),
-    ("reading", {"text": "1", "number": 1}, "ucum"), ("reading", {"text": "1", "number": "1", "ucum": "mm"}, "number"),
+    ("reading", {"text": "1"}, "nm"),
+    ("reading", {"nm": 1}, "text"),
+    ("reading", {"text": "1", "nm": 1.5}, "nm"),
+    ("reading", {"text": "1", "nm": True}, "nm"),
+    ("reading", {"text": "1", "nm": 10**15}, "nm"),
+    ("reading", {"text": "1", "nm": 1, "reversed": 1}, "reversed"),
+    ("reading", {"text": "1", "nm": 1, "over": -1}, "over"),
+    ("reading", {"text": "1", "number": 1}, "ucum"),
+    ("reading", {"text": "1", "number": "1", "ucum": "mm"}, "number"),
     ("reading", {"text": "1", "number": 0.1234567890123456, "ucum": "mm"}, "number"),
-    ("reading", {"text": "1", "number": 1, "ucum": "mm", "nm": 1}, "number"), ("tick", {"ticked": "yes"}, "ticked"),
-    ("tick", {"ticked": True, "why": "x"}, "why"), ("choice", {"chosen": ""}, "chosen"), ("note", {"text": ""}, "text"),
-    ("note", {"text": "a\0b"}, "text"), ("note", {"text": "\ud800"}, "text"), ("photo", {"sha256": "A" * 64, "bytes": 1}, "sha256"),
-    ("photo", {"sha256": "a" * 64, "bytes": 0}, "bytes"), ("move", {"sheet": "frame", "do": "x", "nm": None}, "nm"),
-    ("round", {"sheet": "frame", "after": ["x"]}, "after.0"), ("told", {"sheet": "frame"}, "verdicts"),
-    ("retract", {"because": ""}, "because"), ("retract", {}, "because"), ("ask", {"covers": [], "because": ""}, "because"),
-    ("confirm", {"of": "x"}, "of"), ("signoff", {"covers": [uid(1)], "sha256": "0" * 64}, "sha256"),
-    ("signoff", {"covers": [uid(n) for n in range(1601)], "sha256": "0" * 64}, "covers"), ("moved", {"to": None}, "to")]
+    ("reading", {"text": "1", "number": 1, "ucum": "mm", "nm": 1}, "number"),
+    ("tick", {"ticked": "yes"}, "ticked"),
+    ("tick", {"ticked": True, "why": "x"}, "why"),
+    ("choice", {"chosen": ""}, "chosen"),
+    ("note", {"text": ""}, "text"),
+    ("note", {"text": "a\0b"}, "text"),
+    ("note", {"text": "\ud800"}, "text"),
+    ("photo", {"sha256": "A" * 64, "bytes": 1}, "sha256"),
+    ("photo", {"sha256": "a" * 64, "bytes": 0}, "bytes"),
+    ("move", {"sheet": "frame", "do": "x", "nm": None}, "nm"),
+    ("round", {"sheet": "frame", "after": ["x"]}, "after.0"),
+    ("told", {"sheet": "frame"}, "verdicts"),
+    ("retract", {"because": ""}, "because"),
+    ("retract", {}, "because"),
+    ("ask", {"covers": [], "because": ""}, "because"),
+    ("confirm", {"of": "x"}, "of"),
+    ("signoff", {"covers": [uid(1)], "sha256": "0" * 64}, "sha256"),
+    ("signoff", {"covers": [uid(n) for n in range(1601)], "sha256": "0" * 64}, "covers"),
+    ("moved", {"to": None}, "to"),
+]
 
 
 @pytest.mark.parametrize(("kind", "value", "path"), VALUES)
@@ -83,8 +135,27 @@ def test_a_value_that_does_not_fit_is_named(lena, kind, value, path):
     assert f"entries.0.value.{path}" in result["why"]["problems"], result
 
 
-@pytest.mark.parametrize("missing", ["id", "v", "unit", "step", "field", "round", "kind", "value", "replaces", "packet",
-                                     "sheet", "person", "device", "count", "at", "offset_ms"])
+@pytest.mark.parametrize(
+    "missing",
+    [
+        "id",
+        "v",
+        "unit",
+        "step",
+        "field",
+        "round",
+        "kind",
+        "value",
+        "replaces",
+        "packet",
+        "sheet",
+        "person",
+        "device",
+        "count",
+        "at",
+        "offset_ms",
+    ],
+)
 def test_what_is_missing_is_named(lena, missing):
     entry = lena.entry()
     del entry[missing]
@@ -159,7 +230,10 @@ def test_release_goes_by_this_calls_entries_too(shared, lena):
 def test_reviews(shared, lena):
     ruth = shared.client("ruth")
     [note] = lena.kept(lena.entry())
-    [signed], [asked] = lena.kept(lena.signoff([note])), lena.kept(lena.entry("ask", {"covers": [], "because": "binds"}))
+    [signed], [asked] = (
+        lena.kept(lena.signoff([note])),
+        lena.kept(lena.entry("ask", {"covers": [], "because": "binds"})),
+    )
     [other] = lena.kept(lena.signoff([], unit="08"))
     [own] = ruth.kept(ruth.signoff([]))
 
@@ -170,7 +244,13 @@ def test_reviews(shared, lena):
     assert review(signed, "returned") == ("kept", None)
     assert review(uid(9), "accepted") == ("kept", None)  # not here: taken
     assert review(own, "accepted") == ("refused", "not_allowed")
-    for of, is_ in ((note, "accepted"), (asked, "returned"), (note, "concession"), (note, "admitted"), (other, "accepted")):
+    for of, is_ in (
+        (note, "accepted"),
+        (asked, "returned"),
+        (note, "concession"),
+        (note, "admitted"),
+        (other, "accepted"),
+    ):
         assert review(of, is_) == ("refused", "bad_shape"), is_
     for is_ in ("accepted", "returned", "concession"):
         assert review(signed, is_, "") == ("refused", "bad_shape")
@@ -191,14 +271,24 @@ def test_answers_stand_in_order_beside_each_other(lena):
     entries = [lena.entry(), lena.entry(value={}), lena.entry(unit="09"), lena.entry()]
     results = lena.sync(entries).get_json()["results"]
     assert [(r["index"], r["id"], r["answer"]) for r in results] == [
-        (i, e["id"], a) for i, (e, a) in enumerate(zip(entries, ["kept", "refused", "refused", "kept"], strict=True))]
+        (i, e["id"], a) for i, (e, a) in enumerate(zip(entries, ["kept", "refused", "refused", "kept"], strict=True))
+    ]
     assert "entries.1.value.text" in results[1]["why"]["problems"]
 
 
-@pytest.mark.parametrize(("body", "path"), [
-    ({}, "device"), ({"device": "x", "entries": [], "units": {}}, "device"), ({"entries": {}}, "entries"),
-    ({"units": []}, "units"), ({"units": {"x": None}}, "units.x"), ({"units": {uid(1): 5}}, f"units.{uid(1)}"),
-    ({"units": {uid(1): "no cursor"}}, f"units.{uid(1)}"), ({"more": 1}, "more")])
+@pytest.mark.parametrize(
+    ("body", "path"),
+    [
+        ({}, "device"),
+        ({"device": "x", "entries": [], "units": {}}, "device"),
+        ({"entries": {}}, "entries"),
+        ({"units": []}, "units"),
+        ({"units": {"x": None}}, "units.x"),
+        ({"units": {uid(1): 5}}, f"units.{uid(1)}"),
+        ({"units": {uid(1): "no cursor"}}, f"units.{uid(1)}"),
+        ({"more": 1}, "more"),
+    ],
+)
 def test_a_body_that_does_not_fit(lena, body, path):
     whole = {"device": lena.device, "entries": [], "units": {}}
     answer = lena.post("/api/sync", {**whole, **body} if body else {})
@@ -212,10 +302,25 @@ def _raw(client, raw, **headers):
     return client.send("POST", "/api/sync", data=raw, content_type="application/json", headers=headers)
 
 
-@pytest.mark.parametrize("raw", [
-    b"", b"{", b"[]", b"5", b"null", b'{"device": NaN}', b'{"device": Infinity}', b'{"device": 1, "device": 1}', b"\xff{}",
-    b'{"a": {"b": 1, "b": 2}}', b'{"x":' + b"[" * 20 + b"]" * 20 + b"}", b"[" * 100_000, b"\xef\xbb\xbf{}",
-    '{"device": "x"}'.encode("utf-16")])
+@pytest.mark.parametrize(
+    "raw",
+    [
+        b"",
+        b"{",
+        b"[]",
+        b"5",
+        b"null",
+        b'{"device": NaN}',
+        b'{"device": Infinity}',
+        b'{"device": 1, "device": 1}',
+        b"\xff{}",
+        b'{"a": {"b": 1, "b": 2}}',
+        b'{"x":' + b"[" * 20 + b"]" * 20 + b"}",
+        b"[" * 100_000,
+        b"\xef\xbb\xbf{}",
+        '{"device": "x"}'.encode("utf-16"),
+    ],
+)
 def test_bad_json(lena, raw):
     answer = _raw(lena, raw)
     assert answer.status_code == 400
@@ -286,14 +391,14 @@ def test_500_entries_a_call_over_all_units(yard):
     for number in ("07", "08"):
         lena.kept(*[lena.entry(unit=number) for _ in range(300)])
     cursors = dict.fromkeys(units)
-    seen = {unit: 0 for unit in units}
+    seen = dict.fromkeys(units, 0)
     for _ in range(3):
         answer = lena.sync([], cursors).get_json()["units"]
         assert sum(len(page["entries"]) for page in answer.values()) <= 500
         for unit, page in answer.items():
             seen[unit] += len(page["entries"])
             cursors[unit] = page["cursor"]
-    assert seen == {unit: 301 for unit in units}
+    assert seen == dict.fromkeys(units, 301)
 
 
 def test_large_entries_come_down_in_several_answers(yard):
@@ -337,4 +442,6 @@ def test_sync_needs_a_session_and_its_headers(yard):
     assert nobody.sync([]).status_code == 401
     lena = yard.client("lena")
     assert lena.http.post("/api/sync", json={}).status_code == 403
-    assert lena.http.post("/api/sync", json={}, headers={**FROM_HERE, "Sec-Fetch-Site": "cross-site"}).status_code == 403
+    assert (
+        lena.http.post("/api/sync", json={}, headers={**FROM_HERE, "Sec-Fetch-Site": "cross-site"}).status_code == 403
+    )

@@ -11,7 +11,12 @@ from fieldapp.store.base import read, write
 
 
 def test_a_person_sees_the_units_of_her_crew(shared):
-    for name, numbers in (("lena", {"07", "08"}), ("pia", {"09"}), ("ruth", {"07", "08", "09"}), ("ada", {"07", "08", "09"})):
+    for name, numbers in (
+        ("lena", {"07", "08"}),
+        ("pia", {"09"}),
+        ("ruth", {"07", "08", "09"}),
+        ("ada", {"07", "08", "09"}),
+    ):
         answer = shared.client(name).get("/api/units").get_json()
         assert {unit["number"] for unit in answer["units"]} == numbers
         assert answer["next"] is None
@@ -38,10 +43,24 @@ def test_lists_by_pages(shared):
     assert after is None
 
 
-@pytest.mark.parametrize(("query", "path"), [
-    ("limit=0", "limit"), ("limit=501", "limit"), ("limit=-1", "limit"), ("limit=x", "limit"), ("limit=", "limit"),
-    ("limit=٣", "limit"), ("limit=1e2", "limit"), ("limit=" + "9" * 5000, "limit"), ("after=x", "after"), ("after=", "after"),
-    ("after=%00", "after"), ("colour=red", "colour"), ("limit=1&limit=2", "limit")])
+@pytest.mark.parametrize(
+    ("query", "path"),
+    [
+        ("limit=0", "limit"),
+        ("limit=501", "limit"),
+        ("limit=-1", "limit"),
+        ("limit=x", "limit"),
+        ("limit=", "limit"),
+        ("limit=٣", "limit"),
+        ("limit=1e2", "limit"),
+        ("limit=" + "9" * 5000, "limit"),
+        ("after=x", "after"),
+        ("after=", "after"),
+        ("after=%00", "after"),
+        ("colour=red", "colour"),
+        ("limit=1&limit=2", "limit"),
+    ],
+)
 @pytest.mark.parametrize("rule", ["/api/units", "/api/units/{}/entries"])
 def test_queries_that_do_not_fit(shared, query, path, rule):
     answer = shared.client("lena").get(f"{rule.format(shared.units['07'])}?{query}")
@@ -64,7 +83,7 @@ def test_entries_by_pages_in_order_of_arrival(yard):
 
 def test_an_entry_comes_down_as_it_went_up(yard):
     lena, unit = yard.client("lena"), yard.units["07"]
-    entry = lena.entry(value={"text": "88 ½ “in” 🌧 \u2028 \\ \" \x07"}, offset_ms=-93_600_000)
+    entry = lena.entry(value={"text": '88 ½ “in” 🌧 \u2028 \\ " \x07'}, offset_ms=-93_600_000)
     lena.kept(entry)
     [down] = lena.get(f"/api/units/{unit}/entries").get_json()["entries"][1:]
     server = down.pop("server")
@@ -87,8 +106,18 @@ def test_state_is_the_folds_result_byte_for_byte(yard):
     expected = fold.canonical(fold.state(listed, {yard.packets["07"]: packet}, {}))
     assert b'"state":' + expected + b"}" in raw
     assert body["state"]["is"] == "working"
-    assert {**body, "state": None}.keys() == {"id", "number", "code", "short", "job", "crew", "packet", "stage", "waiting",
-                                              "state"}
+    assert {**body, "state": None}.keys() == {
+        "id",
+        "number",
+        "code",
+        "short",
+        "job",
+        "crew",
+        "packet",
+        "stage",
+        "waiting",
+        "state",
+    }
 
 
 def test_the_state_row_is_brought_up_by_the_new_entries_alone(yard, monkeypatch):
@@ -149,7 +178,11 @@ def test_what_one_does_not_see_is_not_there(shared):
 
 def test_the_packet_by_its_hash(shared):
     lena, hash = shared.client("lena"), shared.packets["07"]
-    for path in (f"/api/units/{shared.units['07']}/packet", f"/api/packets/{hash}", f"/api/units/{shared.units['07']}/packet?lang=es"):
+    for path in (
+        f"/api/units/{shared.units['07']}/packet",
+        f"/api/packets/{hash}",
+        f"/api/units/{shared.units['07']}/packet?lang=es",
+    ):
         answer = lena.get(path)
         assert answer.headers["ETag"] == f'"{hash}"'
         assert ids.sha256(answer.get_data()) == hash
