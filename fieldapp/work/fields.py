@@ -15,6 +15,7 @@ from fieldapp.trade.lengths import shown
 
 Json = dict[str, Any]
 LEAST = 0.01  # what must be positive is at least this, in its unit
+MOST = 1_000_000.0  # of what the contract leaves open above, so that no answer overflows
 MOST_TEXT = 200
 MOST_ITEMS = 200
 
@@ -98,6 +99,23 @@ class Number(Asked):
         if (self.least is not None and value < self.least) or (self.most is not None and value > self.most):
             raise self.refuse(value)
         return float(value) + 0.0
+
+
+class Count(Number):
+    """A whole number in a range."""
+
+    def __init__(self, say: str, least: int, most: int, **more: Any):
+        super().__init__(say, "", least, most, **more)
+        self.right = f"a whole number, {range_words(least, most, '')}"
+
+    def shape(self) -> Json:
+        return super().shape() | {"type": "integer"}
+
+    def take(self, value: Any) -> float:
+        number = super().take(value)
+        if not number.is_integer():
+            raise self.refuse(value)
+        return number
 
 
 class Text(Asked):

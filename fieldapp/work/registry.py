@@ -1,11 +1,14 @@
 """The one registry of calculators: command line, HTTP, API description and reference pages all read it."""
 
-from fieldapp.work import container, dewpoint, frame, opening, rivet, seal, wheel
+from fieldapp.work import container, dewpoint, frame, layout, opening, panel, rivet, seal, stance, wheel
 from fieldapp.work.calculator import Calculator
 
 CALCULATORS: dict[str, Calculator] = {made.name: made for made in (
+    stance.CALCULATOR,
+    layout.CALCULATOR,
     frame.CALCULATOR,
     opening.CALCULATOR,
+    panel.CALCULATOR,
     rivet.CALCULATOR,
     seal.CALCULATOR,
     dewpoint.CALCULATOR,
