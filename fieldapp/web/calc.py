@@ -4,10 +4,11 @@ import json
 from typing import Any
 
 from flask import Blueprint, Response, make_response, render_template, request
+from werkzeug.exceptions import RequestEntityTooLarge
 
 from ..work.by_hand import built, rows
 from ..work.calculator import Calculator
-from ..work.lines import LineError, parse
+from ..work.lines import TOO_LONG, LineError, parse
 from ..work.registry import CALCULATORS
 from ..work.shapes import json_schema
 from .doors import ANYONE, door
@@ -73,6 +74,8 @@ def asked(name: str) -> Response:
         stop(415, "wrong_type", f"content type is {given}; application/json would be right")
     try:
         line = parse(request.get_data(cache=False))
+    except RequestEntityTooLarge:
+        return problem(413, "too_big", TOO_LONG, {"line": [TOO_LONG]})
     except LineError as fault:
         return problem(400, "bad_json", str(fault), {"line": [str(fault)]})
     answer, problems = made.answer(line)

@@ -103,6 +103,8 @@ def finish(response: Response) -> Response:
     headers.update(always(current_app))
     if request.path.startswith("/api/"):
         headers.setdefault("Cache-Control", "no-store")
+        if request.method == "OPTIONS":
+            headers.remove("Content-Type")  # empty, and nothing under /api/ is HTML
     elif "Cache-Control" not in headers:
         headers["Cache-Control"] = "no-store" if response.status_code != 200 else "private, no-cache"
     return _packed(response)

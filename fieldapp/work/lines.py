@@ -14,6 +14,7 @@ MOST_BYTES = 1 << 20
 MOST_DEPTH = 20
 MOST_DIGITS = 100  # a whole number longer than that is kept as a float, to be refused where it stands
 RIGHT = "one JSON object would be right"
+TOO_LONG = f"more than {MOST_BYTES} bytes given; at most {MOST_BYTES} would be right"
 # an unfinished text runs to the end, or looking for its end would start anew at every quotation mark
 _BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*(?:"|\\?\Z)|[\[\]{}]', re.DOTALL)
 _HALF = re.compile("[\ud800-\udfff]")
@@ -26,7 +27,7 @@ class LineError(ValueError):
 def parse(raw: bytes) -> dict[str, Any]:
     """The object that a line holds. Raises LineError, and nothing else."""
     if len(raw) > MOST_BYTES:
-        raise LineError(f"more than {MOST_BYTES} bytes given; at most {MOST_BYTES} would be right")
+        raise LineError(TOO_LONG)
     try:
         text = raw.decode("utf-8")
     except UnicodeDecodeError as fault:

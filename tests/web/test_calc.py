@@ -84,6 +84,8 @@ def test_other_types_names_and_methods(anyone):
     problem(ask(anyone, "sundial", b"{}"), 404, "not_found")
     problem(anyone.get("/api/work/sundial"), 404, "not_found")
     problem(anyone.delete("/api/work/seal"), 405, "wrong_method")
+    methods = anyone.options("/api/work/seal")
+    assert (methods.status_code, methods.data, methods.headers.get("Content-Type")) == (200, b"", None)
 
 
 def test_no_session_no_origin_and_no_version_are_asked_for(anyone):
