@@ -1,6 +1,7 @@
 """A seeded demo server for browser tests, started by the command that the README names."""
 
 import json
+import os
 import subprocess
 import sys
 from contextlib import contextmanager
@@ -22,10 +23,12 @@ class Demo:
 
 
 @contextmanager
-def running(*options):
-    """`fieldapp demo` with `options` until the block ends; its log goes to standard error."""
+def running(*options, tree=None):
+    """`fieldapp demo` with `options` until the block ends; its log goes to standard error. `tree`: a copy of ours
+    whose code and files are used instead."""
     command = [str(Path(sys.executable).parent / "fieldapp"), "demo", "--port", "0", "--json", *options]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
+    environ = {**os.environ, **({"PYTHONPATH": str(tree)} if tree else {})}
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=environ) as process:
         try:
             line = process.stdout.readline()
             assert line, f"no start report: exit {process.wait(10)}"

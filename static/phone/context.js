@@ -4,6 +4,8 @@ import * as frame from "./frame.js";
 import { whatChanged, whole, placed } from "./packet.js";
 import * as store from "./store.js";
 
+const OPENED_MS = 60000;  // how exactly "opened last" is known
+
 export async function context(at, { go, instead, again, say }) {
   const [person, settings, device, clock] = await Promise.all([
     store.session(), store.settings(), store.value("device"), store.value("clock")]);
@@ -53,6 +55,7 @@ function until(entries, hash) {
 async function addUnit(ctx) {
   const unit = await store.unit(ctx.at.unit);
   if (!unit) return;
+  if (Date.now() - (unit.opened ?? 0) > OPENED_MS) store.noteUnit(unit.id, { opened: Date.now() }).catch(() => {});
   const { entries, refused } = await store.held(unit.id);
   const { hash, plan, next } = await planOf(unit, entries, ctx.person);
   Object.assign(ctx, { unit, refused, hash, entries });

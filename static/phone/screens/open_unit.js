@@ -6,6 +6,7 @@ import { whole } from "../packet.js";
 import { say } from "../words_phone.js";
 
 const EXAMPLE = "7K3-MQ";
+const LONGEST = 34;  // letters of a main action
 
 // Nearest work first: what was opened last, then what is begun, then by number.
 function nearest(a, b) {
@@ -73,8 +74,9 @@ export async function render(ctx) {
 
   function keys() {
     const first = units[0];
+    const named = first && say("open_first", { unit: `${say("unit", { number: first.number })}, ${first.job?.name ?? ""}` });
     const action = code ? { say: say("open_do", { code: input.value }), do: open }
-      : first ? { say: say("open_first", { unit: say("unit", { number: first.number }) }), go: pathTo(first) }
+      : first ? { say: named.length <= LONGEST ? named : say("open_first", { unit: say("unit", { number: first.number }) }), go: pathTo(first) }
         : { say: say("type_code"), do: () => input.focus() };
     return { right: { say: say("phone"), go: "#phone" }, left: { say: say("settings"), go: "#settings" }, action };
   }
