@@ -25,6 +25,14 @@ def put(session: Session, sha256: str, kept: str, width: int, height: int, perso
     return photo
 
 
+def rows_of(session: Session, kept: list[str]) -> set[str]:
+    """Those of these kept pictures that have a row."""
+    found: set[str] = set()
+    for start in range(0, len(kept), 500):
+        found.update(session.scalars(select(Photo.kept).where(Photo.kept.in_(kept[start : start + 500]))))
+    return found
+
+
 def seen(session: Session, person: Person, sha256: str) -> Photo | None:
     """The photo where this person sent it or sees a unit with an entry that names it, else None."""
     names = select(PhotoNamed.sha256).join(Unit, Unit.id == PhotoNamed.unit_id).where(PhotoNamed.sha256 == Photo.sha256)

@@ -11,7 +11,9 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from ..places import folder
 from ..settings import Settings
 from ..store import opening
-from . import doors, headers, problems, sessions, shell
+from ..store import photos as photo_rows
+from ..store.base import read
+from . import doors, headers, photo_files, problems, sessions, shell
 from .account import account
 from .api_description import description
 from .calc import calc
@@ -37,6 +39,8 @@ def create_app(site: Path, settings: Settings) -> Flask:
     app = bare_app()
     app.secret_key = opening.secret(site)
     opening.attach(app, settings)
+    with app.app_context(), read() as session:
+        photo_files.sweep(lambda kept: photo_rows.rows_of(session, kept))
     if settings.trusted_proxies:
         count = settings.trusted_proxies  # only whom the call comes from: host and scheme are the setting's
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=count, x_proto=0, x_host=0)  # type: ignore[method-assign]

@@ -24,7 +24,6 @@ _TEXT = (
     "application/manifest+json",
     "image/svg+xml",
 )
-_WORTH_PACKING = 600
 
 
 def check_host() -> None:
@@ -116,8 +115,7 @@ def _packed(response: Response) -> Response:
         return response
     response.vary.add("Accept-Encoding")
     body = response.get_data()
-    takes = request.accept_encodings["gzip"] > 0
-    if takes and len(body) >= _WORTH_PACKING and response.status_code not in (204, 304):
+    if body and request.accept_encodings["gzip"] > 0:
         response.set_data(gzip.compress(body, 6, mtime=0))
         response.headers["Content-Encoding"] = "gzip"
     return response

@@ -4,7 +4,9 @@ import io
 import os
 import secrets
 import threading
+import time
 import warnings
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -114,6 +116,21 @@ def _bare(picture: Image.Image) -> Image.Image:
     copy = picture.copy()
     copy.info.clear()
     return copy
+
+
+def sweep(known: Callable[[list[str]], set[str]]) -> int:
+    """Take away what a killed process left: parts, and pictures without a row, older than a day. Returns how many.
+
+    known: those of these hashes that have a row.
+    """
+    day_ago = time.time() - 86_400
+    old = [path for path in folder().iterdir() if path.stat().st_mtime < day_ago]
+    pictures = [path.stem for path in old if path.suffix == ".jpg"]
+    there = known(pictures) if pictures else set()
+    left = [path for path in old if path.suffix == ".part" or (path.suffix == ".jpg" and path.stem not in there)]
+    for path in left:
+        path.unlink(missing_ok=True)
+    return len(left)
 
 
 def _write(path: Path, body: bytes) -> None:

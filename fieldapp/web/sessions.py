@@ -62,7 +62,9 @@ def to_sign_in() -> Response:
     """303 to the sign-in page; a page that was asked for by GET is remembered in the cookie, signed."""
     response = redirect("/sign-in", 303)
     path = request.full_path.rstrip("?")
-    if request.method == "GET" and is_local(path):
+    if (
+        request.method == "GET" and is_local(path) and g.visitor is None
+    ):  # a revoked phone keeps its cookie: it may sync
         set_cookie(response, _WANTED + _signer().dumps(path), _WANTED_SECONDS)
     return response
 

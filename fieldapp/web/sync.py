@@ -1,10 +1,12 @@
 """POST /api/sync: entries up, entries down (server.md, "Sync")."""
 
 import json
+import logging
 from typing import Any
 
 from flask import Blueprint, Flask, Response, current_app, g, make_response
 from marshmallow import fields
+from sqlalchemy.exc import SQLAlchemyError
 
 from ..store import devices, facts, units
 from ..store.base import now_ms, read
@@ -18,6 +20,7 @@ from .entry_schemas import Strict, flat
 from .problems import stop, told
 from .take import Taken, take
 
+_log = logging.getLogger(__name__)
 sync = Blueprint("sync", __name__)
 ENTRIES_LIMIT = 500
 _UNITS_LIMIT = 2000
@@ -70,9 +73,12 @@ def call() -> Response:
     app, highest, at = _app(), _highest(body), now_ms()
 
     def afterwards() -> None:
-        if not shut_out:
-            with app.app_context():
-                devices.heard(body["device"], visitor.person.id, highest, at)
+        try:
+            if not shut_out:
+                with app.app_context():
+                    devices.heard(body["device"], visitor.person.id, highest, at)
+        except SQLAlchemyError:
+            _log.exception("when phone %s called was not noted", body["device"])
         if kept:
             app.extensions["fieldapp_folding"](kept)
 

@@ -274,3 +274,43 @@ def test_a_first_link_that_ended(yard):
     token = first_link(yard, good=False)
     assert yard.client().get(f"/sign-in?first={token}").status_code == 404
     assert form(yard.client(), first=token, name="ida", password="long enough").status_code == 404
+
+
+# --- who asks, behind a proxy and without one
+
+
+def tries(yard, name, forwarded):
+    return (
+        yard.app.test_client()
+        .post(
+            "/api/session",
+            json={"name": name, "password": "wrong"},
+            headers={**FROM_HERE, "X-Forwarded-For": forwarded},
+        )
+        .status_code
+    )
+
+
+@pytest.mark.parametrize(("proxies", "status"), [(0, 429), (1, 401)])
+def test_the_address_is_believed_from_trusted_proxies_only(tmp_path, proxies, status):
+    yard = yards.make(tmp_path / "site", trusted_proxies=proxies)
+    with yard.app.app_context(), write() as session:
+        for number in range(200):
+            sign_ins.failed(session, f"guess {number}", "127.0.0.1")
+    assert tries(yard, "lena", "10.0.0.9") == status
+
+
+def test_two_behind_one_trusted_proxy_have_limits_of_their_own(tmp_path):
+    yard = yards.make(tmp_path / "site", trusted_proxies=1)
+    with yard.app.app_context(), write() as session:
+        for number in range(200):
+            sign_ins.failed(session, f"guess {number}", "10.0.0.8")
+    assert (tries(yard, "lena", "10.0.0.8"), tries(yard, "lena", "9.9.9.9, 10.0.0.9")) == (429, 401)
+
+
+def test_a_revoked_phone_that_opens_a_page_can_still_sync(yard):
+    client = yard.client("lena")
+    with yard.app.app_context(), write() as session:
+        people.revoke_person(session, "lena")
+    assert client.get("/office/").status_code == 303
+    assert client.answer_to(client.entry())[0] == "kept"

@@ -2,10 +2,12 @@
 
 import hashlib
 import io
+import os
 import struct
 import zlib
 
 import pytest
+import yard as yards
 from PIL import Image
 from yard import FROM_HERE
 
@@ -196,3 +198,15 @@ def test_photos_ask_for_a_picture_type_and_a_role(shared):
     )
     assert answer.get_json()["type"] == "urn:fieldapp:cross_site"
     assert put(shared.client("ada"), data).status_code == 403
+
+
+def test_what_a_killed_process_left_is_swept_after_a_day(yard):
+    lena, folder = yard.client("lena"), yard.site / "photos"
+    kept = put(lena, picture()).get_json()["kept"]
+    orphan, part, fresh = folder / f"{'0' * 64}.jpg", folder / ".abc.part", folder / f"{'1' * 64}.jpg"
+    for path in (orphan, part, fresh):
+        path.write_bytes(b"x")
+    for path in (orphan, part, folder / f"{kept}.jpg"):
+        os.utime(path, (0, 0))
+    yards.create_app(yard.site, yard.app.config["FIELDAPP_SETTINGS"])
+    assert {path.name for path in folder.iterdir()} == {f"{kept}.jpg", fresh.name}
