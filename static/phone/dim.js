@@ -55,7 +55,7 @@ export function allowanceText(expect, isLength, show, ucum) {
   if (from === null && to === null) return "";
   if (from === null) return say("at_most", { x: one(to) });
   if (to === null) return say("at_least", { x: one(from) });
-  if (from === -to) return `± ${one(to)}`;
+  if (from === -to) return `±\u00A0${one(to)}`;
   if (isLength && from < 0) return `${one(from)} ${say("way.lower")}, ${one(to)} ${say("way.higher")}`;
   return isLength ? say("from_to", { a: one(from).replace(/\u00A0(mm|in)$/, ""), b: one(to) }) : say("from_to", { a: one(from), b: one(to) });
 }

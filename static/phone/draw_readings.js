@@ -9,11 +9,11 @@ const [L, R, T, B, M] = [128, 216, 30, 206, 118];  // the frame's sides and its 
 // kind → [the dimension line's ends, where the figure stands and how it is set]
 const LINES = {
   width_head: [[L, T - 10, R, T - 10], [172, T - 16, "middle"]], width_sill: [[L, B + 12, R, B + 12], [172, B + 34, "middle"]], width_mid: [[L, M, R, M], [172, M - 5, "middle"]],
-  height_left: [[L - 14, T, L - 14, B], [L - 22, M + 68, "end"]], height_right: [[R + 14, T, R + 14, B], [R + 22, M + 68, "start"]],
-  diagonal_bl_tr: [[L, B, R, T], [R + 22, M + 26, "start"]], diagonal_tl_br: [[L, T, R, B], [L - 22, M + 26, "end"]],
+  height_left: [[L - 14, T, L - 14, B], [L - 22, 182, "end"]], height_right: [[R + 14, T, R + 14, B], [R + 22, 182, "start"]],
+  diagonal_bl_tr: [[L, B, R, T], [R + 22, 158, "start"]], diagonal_tl_br: [[L, T, R, B], [L - 22, 158, "end"]],
 };
 // kind → where its name and figure stand, its way under them; the other kinds stand in the list alone
-const NOTES = { plumb_left: [L - 22, T + 6, "end"], plumb_right: [R + 22, T + 6, "start"], lean_left: [L - 22, T + 52, "end"], lean_right: [R + 22, T + 52, "start"] };
+const NOTES = { plumb_left: [L - 22, T + 6, "end"], plumb_right: [R + 22, T + 6, "start"], lean_left: [L - 22, T + 66, "end"], lean_right: [R + 22, T + 66, "start"] };
 
 const line = ([x1, y1, x2, y2]) => {
   const tick = (x, y) => `M${x - 5} ${y + 5}L${x + 5} ${y - 5}`;
@@ -30,7 +30,7 @@ export function drawReadings(ctx, sheet, read) {
     const figure = readingText(entry);
     if (!NOTES[one.kind]) return [figure];
     const ways = waysOf(one.field);
-    return [`${say(`mark.${one.kind.split("_")[0]}`)} ${figure}`, entry.value.nm ? ways[entry.value.nm < 0 ? 0 : 1].word : ""];
+    return [say(`mark.${one.kind.split("_")[0]}`), figure, entry.value.nm ? ways[entry.value.nm < 0 ? 0 : 1].word : ""];
   };
   return s("svg", { class: "drawing", viewBox: "0 0 344 246", role: "img", fill: "none", stroke: "currentColor" }, s("title", null, say("in_round")),
     s("desc", null, read.map((one) => `${one.field.say}: ${readingSay(ctx, one.now.at(-1).id, one.field)}`).join("; ")),

@@ -32,7 +32,7 @@ function allowance(ctx, field) {
   const own = allowanceText(field.expect, field.type === "length", ctx.settings.show, field.ucum);
   const feed = feedOf(field);
   const judged = !own && feed && ctx.sheet(feed.sheet)?.judged?.find((j) => j.what === feed.as);
-  return judged?.tolerance ? `± ${lengthText(judged.tolerance * 1e6, ctx.settings.show)}` : own;
+  return judged?.tolerance ? `±\u00A0${lengthText(judged.tolerance * 1e6, ctx.settings.show)}` : own;
 }
 
 function manner(ctx, field, entry, way, count) {

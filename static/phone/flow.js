@@ -70,11 +70,13 @@ const lastSteps = new Map();
 /** Remembers the step that was open last on a unit, to which answers lead back. */
 export const visit = (ctx, step) => lastSteps.set(ctx.unit.id, step.id);
 
-/** The step that a sheet's screens belong to: the one open last if it rests on the sheet, else the first unfinished that does. */
+/** The step that a sheet's screens belong to: the one open last if it rests on the sheet, else the first unfinished one
+ *  that answers it, else the first that does or that feeds it. */
 export function homeStep(ctx, sheet) {
-  const rests = (step) => step.answers?.some((a) => a.sheet === sheet) || step.fields.some((f) => feedOf(f, sheet));
-  const all = ctx.packet.steps.filter(rests);
-  return all.find((step) => step.id === lastSteps.get(ctx.unit.id)) ?? all.find((step) => !["done", "passed"].includes(stepState(ctx, step.id).is)) ?? all[0] ?? ctx.packet.steps[0];
+  const answering = ctx.packet.steps.filter((step) => step.answers?.some((a) => a.sheet === sheet));
+  const feeds = ctx.packet.steps.filter((step) => step.fields.some((f) => feedOf(f, sheet)));
+  const last = [...answering, ...feeds].find((step) => step.id === lastSteps.get(ctx.unit.id));
+  return last ?? answering.find((step) => !["done", "passed"].includes(stepState(ctx, step.id).is)) ?? answering[0] ?? feeds[0] ?? ctx.packet.steps[0];
 }
 
 /** What a new entry in a field replaces: all that stands there in the same round; in a `repeat` field

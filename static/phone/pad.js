@@ -17,6 +17,15 @@ function strip(kind, unit, face, ways, present) {
   return [first, ...middle, ["not-read", word(say("not_read"))]];
 }
 
+/** Marks on a pad that stands which denominator and which direction are in the line. */
+export function markPad(pad, at) {
+  const down = [/\/\d+$/.exec(at.text)?.[0], /^[+-]/.exec(at.text)?.[0]];
+  for (const node of pad.querySelectorAll(".strip")) {
+    if (down.includes(node.dataset.key)) node.setAttribute("aria-pressed", "true");
+    else node.removeAttribute("aria-pressed");
+  }
+}
+
 /**
  * The pad for a line {text, face}. `ways`: the two directions in place of ±; `minus`: ± is offered; `press(key)`
  * is called with the names of pad_keys.js, or `not-read`.

@@ -3,10 +3,11 @@ import { arrow } from "./shapes.js";
 import { allowanceText, figureNodes, lengthText, unitSign } from "./dim.js";
 import { fill, h, svg } from "./dom.js";
 import { read } from "./lengths.js";
-import { padNode } from "./pad.js";
+import { markPad, padNode } from "./pad.js";
 import { begin, press, withUnit } from "./pad_keys.js";
 import { checkLength } from "./read_check.js";
 import { levelOf } from "./read_keep.js";
+import { savedCell } from "./row_a.js";
 import { waysOf } from "./ways.js";
 import { say } from "./words.js";
 
@@ -18,6 +19,13 @@ const planOf = (field) => field.plan ?? (field.expect && field.expect.from !== n
 /** What a figure is checked against: {plan, signed, range}. */
 export function limits({ field, reading }, ways) {
   return { plan: ways ? null : planOf(field), signed: Boolean(ways), range: reading && field.type === "length" ? { from: reading.from ?? null, to: reading.to ?? null } : null };
+}
+
+// What row A would say: this screen has no room for it.
+async function savedLine(ctx) {
+  const last = ctx.entries.findLast((entry) => entry.person === ctx.person.id);
+  const { shape, text } = await savedCell(ctx, last ? new Date(last.at) : null, null, true);
+  return [shape, text];
 }
 
 /**
@@ -76,18 +84,22 @@ export function readView(ctx, about, typed) {
       : `${say("as_lies")} ${withUnit(a, typed.unit).replace(/^[+-]/, "")}${/^-/.test(a) ? `, ${ways[0].word}` : /^\+/.test(a) ? `, ${ways[1].word}` : ""}. ${say("turned")}:`;
   }
 
+  // the keys are made anew only when they are others; which of them is down is only marked
+  let drawn = "";
   function drawPad() {
-    fill(pad, padNode({ kind, unit: typed.unit, at, ways: typed.on === LEVEL ? null : ways, minus: !ways, press: view.press, left: ctx.settings.strip === "left" }));
+    const keys = [typed.unit, at.face, typed.on === LEVEL].join();
+    if (keys === drawn) return markPad(pad, at);
+    drawn = keys;
+    return fill(pad, padNode({ kind, unit: typed.unit, at, ways: typed.on === LEVEL ? null : ways, minus: !ways, press: view.press, left: ctx.settings.strip === "left" }));
   }
 
   // every touch: figure and echo; the pad only where its keys change
   function changed(next) {
-    const before = [at.face, /\/\d+$/.exec(at.text)?.[0], /^[+-]/.exec(at.text)?.[0]].join();
     at = next;
     if (typed.on === LEVEL) typed.level = at.text; else typed.lines[typed.on] = at.text;
     drawFigure();
     nameAction();
-    if (before !== [at.face, /\/\d+$/.exec(at.text)?.[0], /^[+-]/.exec(at.text)?.[0]].join()) drawPad();
+    drawPad();
     clearTimeout(timer);
     timer = setTimeout(view.keepDraft, DRAFT_AFTER_MS);
   }
@@ -113,7 +125,7 @@ export function readView(ctx, about, typed) {
   const view = {
     typed, ways, at: () => at,
     press(name) { if (name === "not-read") ctx.go(`#unit/${ctx.unit.id}/unread/${about.step.id}/${field.id}`); else if (name === "rub" && !at.text && typed.on === 1) view.line(0); else changed(press(at, name)); },
-    keepDraft: () => ctx.draft(about.key, { unit: typed.unit, lines: typed.lines, on: typed.on === LEVEL ? 0 : typed.on }).catch(() => ctx.say(say("not_drafted"))),
+    keepDraft: () => view.closed || ctx.draft(about.key, { unit: typed.unit, lines: typed.lines, on: typed.on === LEVEL ? 0 : typed.on }).catch(() => ctx.say(say("not_drafted"))),
     sign(mark) { if (typed.on !== LEVEL) changed({ ...at, text: mark + at.text.trim() }); },
     line(on) { typed.on = on; at = begin(line()); view.redraw(); },
     async swapUnit() { typed.unit = typed.unit === "in" ? "mm" : "in"; at = { ...at, face: /\//.test(at.text) ? 2 : 1 }; await ctx.setting("show", typed.unit); ctx.settings.show = typed.unit; view.redraw(); },
@@ -121,7 +133,7 @@ export function readView(ctx, about, typed) {
     levelKey: () => (levelOf(ctx, about) ? say("level_len", { x: lengthText(levelOf(ctx, about), typed.unit).replace(/\u00A0(?=\D+$)/, " ") }) : say("level_full")),
     askLevel: () => view.line(LEVEL),
     actionSay: () => view.words?.() ?? say("keep_done"),
-    ask(title, choices) { fill(pad, h("div", { class: "ask", role: "group", "aria-label": title }, h("p", { class: "strong" }, title),
+    ask(title, choices) { drawn = ""; fill(pad, h("div", { class: "ask", role: "group", "aria-label": title }, h("p", { class: "strong" }, title),
       choices.map(({ say: words, do: go }) => h("button", { type: "button", class: "key", onclick: go }, words)))); },
     redraw() {
       drawFirst(); drawFigure(); drawPad();
@@ -131,16 +143,18 @@ export function readView(ctx, about, typed) {
       const right = document.getElementById("key-right");
       if (right && level) right.textContent = view.levelKey();
     },
-    shut() { clearTimeout(timer); document.removeEventListener("keydown", onKeys); document.removeEventListener("paste", onPaste); document.removeEventListener("visibilitychange", onHide); view.closed || view.keepDraft(); },
+    shut() { clearTimeout(timer); document.removeEventListener("keydown", onKeys); document.removeEventListener("paste", onPaste); document.removeEventListener("visibilitychange", onHide); view.keepDraft(); },
   };
   document.addEventListener("keydown", onKeys);
   document.addEventListener("paste", onPaste);
   document.addEventListener("visibilitychange", onHide);
 
   const plan = planOf(field);
+  const saved = h("span", { class: "state", role: "status" });
+  savedLine(ctx).then((nodes) => fill(saved, nodes));
   const under = h("p", { class: "under" },
     h("span", null, [plan && !ways ? say("plan", { x: lengthText(plan, typed.unit) }) : null, !plan || ways ? allowanceText(field.expect, kind === "length", typed.unit, field.ucum) : null].filter(Boolean).join(", ")),
-    h("span", { id: "figure-saved", role: "status" }));
+    saved);
   const how = field.how ? h("p", { class: "small how-long" }, field.how) : null;
   const body = h("div", { class: "figure-side", onclick: () => input.focus() }, first, input, figure, echo, under);
   view.nodes = [h("div", { class: ["top", !drawing && "bare"] }, drawing ? svg(drawing.svg) : null, body), how, pad];

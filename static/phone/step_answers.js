@@ -14,11 +14,11 @@ const WORST = ["outside", "too close to call", "not known", "inside"];
 function judgedLines(ctx, step, { sheet, judged }) {
   const verdicts = ctx.state.sheets[sheet]?.verdicts ?? {};
   return WORST.map((is) => [is, judged.filter((what) => (verdicts[what] ?? "not known") === is)]).filter(([, whats]) => whats.length)
-    .map(([is, whats]) => stateLine(is, whats.map((what) => lower(whatSay(step, what))).join("; ")));
+    .map(([is, whats]) => stateLine(is, whats.map((what) => lower(whatSay(ctx, step, what))).join("; ")));
 }
 
 /** A sheet's sentence without bare signs: a band even about nothing is an allowance, "± 6 mm". */
-export const unsigned = (text) => text.replace(/−(\S+\u00A0?\S*) to \1/g, "± $1");
+export const unsigned = (text) => text.replace(/−(\S+\u00A0?\S*) to \1/g, "±\u00A0$1");
 
 // A sheet's first sentence, where it speaks without corrections.
 function sentence(ctx, sheet) {

@@ -2,16 +2,19 @@
 import { fieldOf, list, stepState } from "./look.js";
 import { known, say } from "./words.js";
 
-/** The words for a field or a judged quantity of a step. */
-export function whatSay(step, what) {
-  return fieldOf(step, what)?.say ?? (known(`long.${what}`) ? say(`long.${what}`) : what.replace(/[._]/g, " "));
+/** The words for a field or a judged quantity of a step: its own, or those of a sheet that the step answers. */
+export function whatSay(ctx, step, what) {
+  if (fieldOf(step, what)) return fieldOf(step, what).say;
+  if (known(`long.${what}`)) return say(`long.${what}`);
+  const found = (step.answers ?? []).flatMap((a) => ctx.sheet(a.sheet)?.judged ?? []).find((judged) => judged.what === what);
+  return found?.say ?? what.replace(/[._]/g, " ");
 }
 
 /** What stands out in steps: [{is, what: [words], step}] for outside, too close to call, two accounts. */
 export function problems(ctx, steps) {
   return steps.flatMap((step) => {
     const st = stepState(ctx, step.id);
-    const row = (is, whats) => (whats.length ? [{ is, what: whats.map((what) => whatSay(step, what)), step }] : []);
+    const row = (is, whats) => (whats.length ? [{ is, what: whats.map((what) => whatSay(ctx, step, what)), step }] : []);
     return [...row("outside", st.outside), ...row("too close to call", st.unsettled), ...row("two stand", st.pairs)];
   });
 }

@@ -1,5 +1,7 @@
 // Every word of the work screens, in one place. Tone: a good foreman, short, second person, what to do before why.
 // {name} is replaced; "one step|{n} steps" takes the first form when n is 1.
+import { speaker } from "./speak.js";
+
 const WORDS = {
   // states
   "is.inside": "inside", "is.outside": "outside", "is.too close to call": "too close to call", "is.not read": "not read", "is.not known": "not known",
@@ -12,7 +14,7 @@ const WORDS = {
   "saved": "saved {time}", "not_saved_yet": "not kept yet", "by_at": "{who}, {time}", "this_phone": "this person",
   "at_most": "at most {x}", "at_least": "at least {x}", "from_to": "{a} to {b}", "reversed": "level reversed", "not_turned": "not turned",
   "optional": "if you can", "n_readings": "one reading|{n} readings", "no_readings": "nothing read yet", "history": "History", "no_packet": "This unit's plan is not on this phone. It comes with the next signal.",
-  "units": "Units", "phone": "Phone", "unit": "Unit {n}", "all_stages": "All stages", "all_steps": "All steps", "other_unit": "Other unit", "step_before": "Step before",
+  "units": "Units", "phone": "Phone", "unit": "Unit {n}", "all_stages": "All stages", "all_steps": "All steps", "other_unit": "Other unit", "open_other": "Open another unit", "step_before": "Step before",
   // directions
   "way.top_left": "top left", "way.top_right": "top right", "way.top_in": "top in", "way.top_out": "top out", "way.left_high": "left high", "way.right_high": "right high",
   "way.string_left": "left string", "way.string_right": "right string", "way.lower": "lower", "way.higher": "higher", "way.left": "left", "way.right": "right",
@@ -51,7 +53,7 @@ const WORDS = {
   "cause.other": "Measure it again.", "use_it": "It is right: use it", "after_moves": "After the moves", "should_read": "Should then read", "move_made": "Move {n} is made", "read_again": "Read again", "stop_here": "Stop here: second look",
   "cannot": "Cannot do", "cannot_title": "Why can it not be done?", "no_room": "No room {place}", "is_fixed": "{corner} is already fixed", "will_not": "It will not move", "will_not_note": "Will not move: {say}",
   "trim_first": "Trim {x} at {place} first.", "unfix_first": "Take out the rivet {corner} first.", "why": "Why", "built": "As built", "made": "made", "moves_of": "moves {n} of {of}", "all_readings": "Read more",
-  "also_read": "Also", "in_round": "Read in this round", "last_round": "last {x}", "reading": "Reading", "see_frame": "See the answer", "split": "Two rounds were begun without sight of each other. Read again.",
+  "also_read": "Also", "in_round": "Read in this round", "last_round": "last {x}", "reading": "Reading", "see_frame": "See the answer", "so_far": "So far", "split": "Two rounds were begun without sight of each other. Read again.",
   "place.left_bottom": "bottom left", "place.right_bottom": "bottom right", "place.left_top": "left top", "place.right_top": "right top", "place.head_left": "head left", "place.head_right": "head right",
   "place.strip_left": "strip left", "place.strip_right": "strip right", "place.left_mid": "left middle", "place.right_mid": "right middle",
   "corner.bl": "bottom left", "corner.br": "bottom right", "corner.tl": "top left", "corner.tr": "top right",
@@ -60,7 +62,7 @@ const WORDS = {
   "long.align_mid": "Mid width", "plan_picture": "Seen from outside: planned frame dashed, frame as read drawn {n} times its faults.",
   // why
   "why_title": "Why this answer", "why_row": "{x}, allowed {y}", "used": "Readings used", "aside": "Readings set aside", "sheet_of": "Sheet {name}, {hash}", "limits_from": "Limits: {source}", "to_moves": "Back to the moves", "to_answer": "Back to the answer",
-  "doubt": "{x} ± {u}", "bar": "The bar is where it lies 19 times in 20.", "chance": "chance of inside {n} %", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",
+  "doubt": "{x} ±\u00A0{u}", "bar": "The bar is where it lies 19 times in 20.", "chance": "chance of inside {n} %", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",
   // sheets
   "use_row": "Use row {row}", "sheet_done": "Done", "needs_input": "First: {say}", "inputs": "Rests on", "from_plan": "from the plan", "kept_row": "Row {row} chosen", "say_more": "What it says",
   "sheet.frame": "Frame", "sheet.frame_built": "Frame as built", "sheet.frame_recheck": "Frame, read again", "sheet.container": "Container number", "sheet.wheel": "Disc on this tool", "sheet.rivet_sides": "Rivets at the sides",
@@ -80,21 +82,7 @@ const WORDS = {
   "history_title": "History", "take_back": "Take back", "taken_back": "taken back at once", "taken_later": "taken back", "replaced": "replaced", "stands": "stands", "retracted": "taken back",
 };
 
-const VOWELS = { a: "ää", e: "éé", i: "íí", o: "öö", u: "üü", A: "Ä", E: "É", I: "Í", O: "Ö", U: "Ü", n: "ñ", c: "ç", y: "ý" };
-
-/** A text as a longer language might have it, accented, its places kept: shows what is not in this table and what does not fit. */
-export const pseudo = (text) => `[${text.split(/(\{\w+\})/).map((part, i) => (i % 2 ? part : part.replace(/[aeiouAEIOUncy]/g, (c) => VOWELS[c]))).join("")}]`;
-
-/** What says a table's texts: `(key, values)` → the text with its values in place, in the pseudo-locale when the page's
- *  language is `x-pseudo`. */
-export const speaker = (table) => (key, values = {}) => {
-  const forms = table[key];
-  if (forms === undefined) throw new Error(`no words for ${key}`);
-  const [one, many = one] = forms.split("|");
-  const text = values.n === 1 ? one : many;
-  const told = document.documentElement.lang === "x-pseudo" ? pseudo(text) : text;
-  return told.replace(/\{(\w+)\}/g, (all, name) => values[name] ?? "");
-};
+export { pseudo } from "./speak.js";
 
 export const say = speaker(WORDS);
 

@@ -189,7 +189,8 @@ def test_two_accounts_are_both_shown_and_one_entry_settles_them(work):
     work.phone.run("""const device = await store.value('device'); const me = await store.session();
         const unit = await store.unit(args[0]);
         const made = [5_000_000, 6_000_000].map((nm) => entry.make('reading', {text: `${nm / 1e6} mm`, nm},
-          {unit: unit.id, step: 'place', field: 'keep_clear', packet: unit.packet}, {person: me.id, device: device.id}));
+          {unit: unit.id, step: 'place', field: 'keep_clear', packet: unit.packet},
+          {person: me.id, device: device.id}));
         await store.keep(made);""", work.unit)
     before = work.entries()
     work.go("step/place")
@@ -212,7 +213,8 @@ def test_a_move_follows_what_was_told_and_the_round_follows_the_moves(work):
         const [W, H] = [sheet.readings.width_sill.constant, sheet.readings.height_left.constant];
         const D = Math.hypot(W, H);
         const of = {diagonal_bl_tr: D + W / D * 8, diagonal_tl_br: D - W / D * 8, plumb_left: 8, plumb_right: 8,
-                    width_sill: W, width_head: W, width_mid: W, level_sill: 0, string_gap: 0, lean_left: 0, lean_right: 0};
+                    width_sill: W, width_head: W, width_mid: W, level_sill: 0, string_gap: 0,
+                    lean_left: 0, lean_right: 0};
         const feeds = (f, kind) => f.feeds?.some((feed) => feed.sheet === 'frame' && feed.as === kind);
         const at = (kind) => packet.steps.find((step) => step.fields.some((f) => feeds(f, kind)));
         const side = {plumb_left: H, plumb_right: H, lean_left: H, lean_right: H, level_sill: W};

@@ -65,7 +65,7 @@ export function render(ctx) {
   return {
     title: any ? say("reading_title") : say("start_diagonals"), overline: say("frame_line", { say: sheetSay(ctx, name), round: given.rounds.length, readings: read.length ? say("n_readings", { n: read.reduce((n, one) => n + one.now.length, 0) }) : say("no_readings") }),
     main: [boxTilt(ctx, sheet, given), drawReadings(ctx, sheet, read), h("ol", { class: "rows" }, order.map((one) => row(ctx, sheet, one, why(one))))],
-    left: leftKey(ctx, usual), right: read.length ? see : { say: say("why"), go: `${unit}/why/${name}` },
+    left: leftKey(ctx, usual), right: read.length ? { ...see, say: say("so_far") } : { say: say("why"), go: `${unit}/why/${name}` },
     action: first ? { say: naming("read", first.field), go: readHash(ctx, first.step, first.field, "frame") } : see, shut,
   };
 }

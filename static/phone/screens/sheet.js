@@ -1,6 +1,6 @@
 // One answer from one sheet: what it rests on as dimension lines, one large sentence, shape and word, why, source.
 import { answerOf } from "../answers.js";
-import { dimLine, readingText } from "../dim.js";
+import { dimLine, lengthText, readingText } from "../dim.js";
 import { h } from "../dom.js";
 import { keepAnswer, valueText } from "../field.js";
 import { hasScreen, homeStep, leftKey, readHash, shut } from "../flow.js";
@@ -22,7 +22,15 @@ function inputRow(ctx, sheet, given, input, home) {
 
 function judgedRow(ctx, sheet, item) {
   const words = sheet.judged.find((j) => j.what === item.what);
-  return h("li", { class: "vial-row" }, h("b", null, words?.say ?? item.what), vial(item.estimate, item.u, item.from, item.to, item.verdict), stateLine(item.verdict, null, { flipped: item.from !== null && item.estimate < item.from }));
+  const unit = words?.unit ?? "";
+  const figure = (x) => (unit === "mm" ? lengthText(x * 1e6, ctx.settings.show) : `${Number(x.toFixed(1))} ${unit}`.trim());
+  return h("li", { class: "vial-row" }, h("b", null, words?.say ?? item.what), h("span", null, say("why_row", { x: say("doubt", { x: figure(item.estimate), u: figure(item.u) }), y: limitText(item, figure) })), vial(item.estimate, item.u, item.from, item.to, item.verdict), stateLine(item.verdict, null, { flipped: item.from !== null && item.estimate < item.from }));
+}
+
+function limitText({ from, to }, figure) {
+  if (from === -to) return `±\u00A0${figure(to)}`;
+  if (from === null) return say("at_most", { x: figure(to) });
+  return to === null ? say("at_least", { x: figure(from) }) : say("from_to", { a: figure(from), b: figure(to) });
 }
 
 const sentences = (answer) => [answer.say ?? []].flat().filter((text) => typeof text === "string").map(unsigned);

@@ -16,8 +16,8 @@ function blocks(ctx, { steps, split }) {
   return [...split.map((name) => ({ words: say("b.split", { say: name }), go: `${unit}/frame/${name}` })), ...steps.flatMap((id) => {
     const [step, st] = [stepOf(ctx, id), stepState(ctx, id)];
     const go = `${unit}/step/${id}`;
-    if (st.pairs.length) return st.pairs.map((what) => ({ words: say("b.pair", { say: whatSay(step, what) }), go, step }));
-    if (st.missing.length) return [{ words: say("b.missing", { say: `${step.say}: ${list(st.missing.map((what) => whatSay(step, what)))}` }), go, step }];
+    if (st.pairs.length) return st.pairs.map((what) => ({ words: say("b.pair", { say: whatSay(ctx, step, what) }), go, step }));
+    if (st.missing.length) return [{ words: say("b.missing", { say: `${step.say}: ${list(st.missing.map((what) => whatSay(ctx, step, what)))}` }), go, step }];
     if (st.is === "shut") return [{ words: say("b.shut", { say: step.say }), go: `${unit}/hold/${id}`, step }];
     if (st.is === "outside") return [{ words: say("b.outside", { say: step.say }), go, step }];
     return [{ words: say("b.not_known", { say: step.say }), go, step }];
@@ -37,7 +37,7 @@ function odd(ctx) {
   const unit = `#unit/${ctx.unit.id}`;
   const signed = ctx.packet.steps.filter((step) => step.signed !== false);
   const unread = signed.filter((step) => standingKind(ctx, "ask", step.id).length && stepState(ctx, step.id).missing.length)
-    .map((step) => ({ state: stateLine("not read"), words: list(stepState(ctx, step.id).missing.map((what) => whatSay(step, what))), go: `${unit}/step/${step.id}` }));
+    .map((step) => ({ state: stateLine("not read"), words: list(stepState(ctx, step.id).missing.map((what) => whatSay(ctx, step, what))), go: `${unit}/step/${step.id}` }));
   return [...problems(ctx, signed).map(({ is, what, step }) => ({ state: stateLine(is), words: `${step.say}: ${what.join(", ")}`, go: `${unit}/step/${step.id}` })),
     ...onlyStated(ctx).map((step) => ({ state: stateLine("stated"), words: step.say, go: `${unit}/hold/${step.id}` })), ...unread];
 }

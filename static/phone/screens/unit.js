@@ -1,7 +1,8 @@
 // Where we are: the unit's picture and facts, then the plumb line through its stages.
 import { h, svg } from "../dom.js";
 import { barrier, byId, hashOf, noPlan, placeOf, personName, present, replacedIds, stages, stepState, timeOf } from "../look.js";
-import { s, shape, stateLine } from "../shapes.js";
+import { lower } from "../flow.js";
+import { s, stateLine } from "../shapes.js";
 import { names, problems } from "../steps.js";
 import { say } from "../words.js";
 
@@ -9,7 +10,11 @@ const bob = () => s("svg", { class: "bob", width: 28, height: 76, viewBox: "0 0 
   s("path", { d: "M14 0V8", stroke: "currentColor", "stroke-width": 4 }), s("path", { d: "M0 4H28V10H0ZM0 16H28V48L14 76L0 48Z", fill: "currentColor" }));
 
 // The steps of a stage that are outside, too close or two accounts: a line each under its name.
-const oddities = (ctx, steps) => problems(ctx, steps).map(({ is, what }) => h("span", { class: "small" }, stateLine(is, what.join(", "))));
+function oddities(ctx, steps) {
+  const found = new Map();
+  for (const { is, what } of problems(ctx, steps)) found.set(is, new Set([...(found.get(is) ?? []), ...what]));
+  return [...found].map(([is, what]) => h("span", { class: "small" }, stateLine(is, [...what].map(lower).join("; "))));
+}
 
 function stageRow(ctx, stage, now) {
   const { is, steps } = stage;
@@ -46,8 +51,8 @@ function signState(ctx) {
   return (ctx.state.signoffs ?? []).map((signoff) => {
     const entry = byId(ctx.entries).get(signoff.id);
     const review = signoff.review && byId(ctx.entries).get(signoff.review.id);
-    return h("span", { class: "small" }, stateLine(signoff.is, entry ? personName(ctx, entry.person) : "", signoff.is === "waiting" ? { word: say("is.waiting", { n: signoff.missing }) } : {}),
-      review ? ` ${say(signoff.review.is === "returned" ? "returned" : "accepted", { why: review.value.because, who: personName(ctx, review.person) })}` : null);
+    return [h("span", { class: "small" }, stateLine(signoff.is, entry ? personName(ctx, entry.person) : "", signoff.is === "waiting" ? { word: say("is.waiting", { n: signoff.missing }) } : {})),
+      review ? h("span", { class: "small" }, say(signoff.review.is === "returned" ? "returned" : "accepted", { why: review.value.because, who: personName(ctx, review.person) })) : null];
   });
 }
 
@@ -66,6 +71,8 @@ function picture(ctx) {
 // What may be done next, as the main action: a step, the hold point before it, or signing.
 function mainAction(ctx) {
   const now = present(ctx);
+  const signed = ctx.state.signoffs.length === 1 && ["complete", "waiting"].includes(ctx.state.signoffs[0].is) && ctx.state.signoffs[0].review?.is !== "returned";
+  if (!now && signed) return { say: say("open_other"), go: "#open" };
   if (!now) return { say: say(names(ctx).length ? "look_sign" : "all_done"), go: `#unit/${ctx.unit.id}/sign` };
   const shut = barrier(ctx);
   const step = shut && ctx.packet.steps.indexOf(now) > ctx.packet.steps.indexOf(shut) ? shut : now;

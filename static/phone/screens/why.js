@@ -16,7 +16,7 @@ function judgedRow(ctx, sheet, item) {
   const verdict = shownVerdict({ ...item, tolerance });
   const mm = (x) => lengthText(x * 1e6, ctx.settings.show);
   return h("li", { class: "vial-row" }, h("b", null, longName(sheet, item.what)), vial(item.estimate, item.u, -tolerance, tolerance, verdict),
-    h("span", null, say("why_row", { x: say("doubt", { x: withWay(ctx, item.what, item.estimate), u: mm(item.u) }), y: `± ${mm(tolerance)}` })), stateLine(verdict, null, { flipped: item.estimate < 0 }));
+    h("span", null, say("why_row", { x: say("doubt", { x: withWay(ctx, item.what, item.estimate), u: mm(item.u) }), y: `±\u00A0${mm(tolerance)}` })), stateLine(verdict, null, { flipped: item.estimate < 0 }));
 }
 
 // Every reading fed: its words and figure; those set aside apart, with the way to say that they are right.
