@@ -12,11 +12,11 @@ NOT_PASSED_ON = {"connection", "keep-alive", "transfer-encoding", "accept-encodi
 
 
 class FaultProxy:
-    """Passes calls on until `fault` is set. `seen` lists (method, path, body as JSON or None, status).
+    """Passes calls on until `fault` is set. `seen` lists (method, path, body as JSON or None, fault).
 
     Faults, for paths under /api/ that start with `on`: `drop` (never reaches the server), `cut` (the server has done
     it, the reply is lost), `portal` (200 with a page), `slow_down` (429 with Retry-After), `stall` (no answer for
-    `stall_s` seconds), or a status number with a problem body.
+    `stall_s` seconds), a status number with a problem body, or what is asked for one of these by the call's body.
     """
 
     def __init__(self, target):
@@ -83,6 +83,8 @@ class FaultProxy:
                 body = self.rfile.read(int(self.headers.get("Content-Length") or 0))
                 fault = proxy.take(self.path)
                 told = json.loads(body) if body.startswith(b"{") else None
+                if callable(fault):
+                    fault = fault(told)
                 proxy.seen.append((self.command, self.path.split("?")[0], told, fault))
                 if fault == "drop":
                     self.close_connection = True

@@ -1,6 +1,6 @@
 // What the office refused of this person's entries, and what to do about each. Nothing of it goes away by itself.
 import { h } from "./dom.js";
-import { shape } from "./shapes.js";
+import { shape } from "./shape_svg.js";
 import { say } from "./words_phone.js";
 
 const FIGURES = new Set(["reading"]);

@@ -1,5 +1,5 @@
 // What row A says: saved, sending, sent, NOT SAVED; and how the signal is. No signal is a normal state, not a warning.
-import { shape } from "./shapes.js";
+import { shape } from "./shape_svg.js";
 import { counts } from "./store.js";
 import { state } from "./sync.js";
 import { newer } from "./worker.js";

@@ -3,41 +3,12 @@ import { apply, name } from "./carried.js";
 import { range, read, write } from "./db.js";
 import { onChange, tell } from "./events.js";
 import { session, setValue, value } from "./facts.js";
-import { NEXT, pause, sendingNow, settle, take, wake } from "./outbox.js";
+import { NEXT, sendingNow, settle, take, wake } from "./outbox.js";
 import { bringAll } from "./packet.js";
+import { become, done, heard, now, SHELL, stop } from "./sender.js";
 import { call } from "./wire.js";
 
-/** The version of the shell that this page runs, out of its own address. */
-export const SHELL = /\/static\/([^/]+)\//.exec(import.meta.url)?.[1] ?? "";
-
-// Of the sender: "starting", "idle", "sending", and why it stopped: "no signal", "not ours", "later", "sign in", "other person",
-// "too old", "refused" (the call as a whole). All but the first three are left by the next try.
-const now = { is: "starting", tries: 0, until: 0, notBefore: 0, shell: SHELL, contact: null, named: "", most: 500 };
-
-/** {is, contact: ms of the last answer or null, shell: the server's, until: ms of the next try}. */
-export const state = () => ({ ...now });
-
-function become(is) {
-  now.is = is;
-  tell({ kind: "signal", is });
-}
-
-/** Marks an answer of ours: the signal is there, and how far this phone's clock is off. */
-async function heard(answer) {
-  now.contact = answer.came;
-  now.shell = answer.shell ?? now.shell;
-  await setValue("contact", answer.came);
-  const time = Date.parse(answer.data?.time);
-  if (time) await setValue("clock", { offset_ms: Math.round(time - (answer.sent + answer.came) / 2) });
-}
-
-function stop(answer) {
-  if (answer.kind === "no signal" && answer.late) now.most = Math.max(10, now.most >> 1);  // a slow line: smaller calls
-  now.until = Date.now() + pause(now.tries);
-  now.notBefore = Date.now() + (answer.after_ms || 0);
-  now.tries += 1;
-  become(answer.kind);
-}
+export { SHELL, state } from "./sender.js";
 
 const cursors = (person) => read(["units"], async (store) =>
   Object.fromEntries((await store("units").getAll(range(person))).map((row) => [row.id, row.cursor])));
@@ -49,7 +20,7 @@ async function narrow(person, sent, answer) {
   if (sent.length > 1) return true;
   const { type = "", detail = "", title = "" } = answer.data;
   const why = { code: type.split(":").pop(), say: detail || title, retry: answer.data.retry ?? "never" };
-  await settle(person, sent, [{ index: 0, id: sent[0].id, answer: "refused", why }], now.shell);
+  await settle(person, sent, [{ index: 0, id: sent[0].id, answer: "refused", why }], SHELL);
   return true;
 }
 
@@ -64,7 +35,7 @@ async function exchange(person, readable) {
     if (answer.kind !== "ok") return (await narrow(person, sent, answer)) ? { more: true } : { stopped: answer };
     await heard(answer);
     const known = answer.data.results.filter((result) => result.answer in NEXT);
-    await settle(person, sent, known, now.shell);
+    await settle(person, sent, known, SHELL);
     now.most = 500;
     if (sent.length && !known.length) return { stopped: { kind: "later" } };
     const down = readable ? await apply(person, answer.data) : { more: false, arrived: 0, news: 0 };
@@ -104,7 +75,7 @@ async function round() {
   if (!readable && who.kind !== "sign in") return stop(who);
   await heard(who);
   await mark(person.id, !readable);
-  await wake(person.id, now.shell);
+  await wake(person.id, SHELL);
   let failed = readable && now.named !== person.id ? await listUnits(person.id) : null;
   for (let step = { more: !failed }; step.more;) {
     step = await exchange(person.id, readable);
@@ -115,8 +86,7 @@ async function round() {
   if (brought.count) tell({ kind: "units" });
   failed ??= brought.failed;
   if (failed) return stop(failed);
-  Object.assign(now, { tries: 0, until: 0, notBefore: 0 });
-  return become("idle");
+  return done();
 }
 
 const mark = (person, ended) => write(["sessions"], async (store) => {

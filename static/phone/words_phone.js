@@ -1,5 +1,5 @@
 // The words of the engine: the frame's row A, what the store and the signal say, and the screens round the work.
-import { speaker } from "./words.js";
+import { speaker } from "./speak.js";
 
 export const say = speaker({
   // row A and alerts

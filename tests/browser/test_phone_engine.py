@@ -139,6 +139,43 @@ def test_a_refused_entry_stays_says_why_and_keeps_no_other_out(lena):
     lena.open("#open")
 
 
+def test_a_call_refused_as_a_whole_is_halved_until_the_culprit_is_alone(lena):
+    settled(lena)
+
+    def poisoned(body):
+        return 422 if body and any(e["value"].get("text") == "poison" for e in body["entries"]) else None
+
+    lena.proxy.set(poisoned, on="/api/sync")
+    ids = lena.keep("good 1", "good 2", "poison", "good 3", "good 4")
+    lena.until(f"await sync.sendNow(true); return {NONE_UNSENT}")
+    assert on_server(lena, ids) == [1, 1, 0, 1, 1]
+    assert lena.run("return store.status(args[0])", ids[2])["is"] == "refused"
+    lena.proxy.set(None)
+    lena.keep("in its place")
+    settled(lena)
+
+
+def test_a_newer_plan_waits_until_it_is_taken(new_phone):
+    """The open step stays on the plan it was begun under; what differs is said; taking it is one touch."""
+    phone = new_phone().start("lena")
+    old, shown, taken = phone.run(f"""{MAKE}
+        const mine = await store.keep([note('begun under the first plan')]);
+        await store.noteUnit(unit.id, {{inUse: unit.packet, seen: true}});
+        const plan = await store.packet(unit.packet);
+        const next = {{...plan, facts: ['Opening 2093, was 2099', ...plan.facts], steps: plan.steps.slice(1)}};
+        const hash = 'f'.repeat(64);
+        await db.write(['packets'], (at) => at('packets').put(next, hash));
+        await store.noteUnit(unit.id, {{packet: hash, planSince: Date.now()}});
+        const {{context}} = await import(`${{base}}context.js`);
+        const before = await context({{unit: unit.id}}, {{}});
+        await before.takePlan();
+        const after = await context({{unit: unit.id}}, {{}});
+        const kept = [before.hash === unit.packet, before.fresh.changed, before.state.packet === unit.packet];
+        return [plan.steps[0].say, kept, [after.hash === hash, after.fresh]];""")
+    assert shown == [True, ["Opening 2093, was 2099", f"No longer: {old}"], True]
+    assert taken == [True, None]
+
+
 def test_an_ended_session_stops_sending_and_the_same_person_resumes(lena):
     settled(lena)
     lena.run("await fetch('/api/session', {method: 'DELETE', headers: {'Fieldapp-Api': '1'}})")

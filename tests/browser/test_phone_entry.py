@@ -2,6 +2,8 @@
 
 import pytest
 
+from fieldapp.places import folder
+
 
 def test_uuid7_vector(module_page):
     """RFC 9562, appendix A.6: 2022-02-22 14:22:22 -05:00, rand_a CC3, rand_b 18C4DC0C0C07398F with its variant."""
@@ -39,3 +41,14 @@ def test_pauses_are_jittered_under_a_doubling_roof_of_five_minutes(module_page):
                                             ("/units/7", None), ("/u/", None), ("/u/a/b", None)])
 def test_deep_links(module_page, path, code):
     assert module_page.call("phone/routes.js", "deepLink", [[path]]) == [code]
+
+
+MODULES = sorted(p.relative_to(folder("static")).as_posix() for p in (folder("static") / "phone").rglob("*.js")
+                 if p.name not in ("app.js", "service-worker.js"))
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_every_module_loads_by_itself(module_page, module):
+    """What it imports is there and exports those names (app.js would start, the worker is no module)."""
+    address = f"{module_page.origin}/{module}"
+    assert module_page.page.evaluate("(address) => import(address).then(() => null, (e) => String(e))", address) is None

@@ -3,7 +3,7 @@ import { h } from "../dom.js";
 import { ready, warnings } from "../health.js";
 import { refusals } from "../refused.js";
 import { clock } from "../row_a.js";
-import { shape } from "../shapes.js";
+import { shape } from "../shape_svg.js";
 import { sendNow, SHELL, state } from "../sync.js";
 import { changeOver, newer } from "../worker.js";
 import { say } from "../words_phone.js";
