@@ -6,8 +6,6 @@ import json
 import pytest
 from yard import FROM_HERE, KINDS, uid
 
-from fieldapp.record.entries import covers_hash
-
 
 @pytest.fixture
 def lena(shared):
@@ -202,71 +200,6 @@ def test_roles(shared):
     assert ruth.answer_to(ruth.entry(unit="09"))[0] == "kept"  # without a crew she sees every crew
 
 
-def test_release(shared, lena):
-    [tick] = lena.kept(lena.entry("tick", {"ticked": True}, step="stop", field="stays"))
-
-    def release(second, covers, client=lena, **more):
-        value = {"second": shared.people.get(second, second), "covers": covers, "sha256": covers_hash(covers)}
-        return client.answer_to(client.entry("release", value, step="stop", **more))
-
-    assert release("omar", [tick])[0] == "kept"
-    for second, covers in (("ada", [tick]), (uid(3), [tick]), ("lena", [tick])):
-        answer, code, result = release(second, covers)
-        assert (answer, code) == ("refused", "bad_shape")
-        assert "entries.0.value.second" in result["why"]["problems"]
-    assert release("lena", [uid(8)])[0] == "kept"  # goes by what is here
-    assert release("omar", [tick], packet=None)[0] == "kept"
-    ruth = shared.client("ruth")
-    assert release("ruth", [tick], ruth)[0] == "kept"  # her own eyes, on work that is not hers
-
-
-def test_release_goes_by_this_calls_entries_too(shared, lena):
-    tick = lena.entry("tick", {"ticked": True}, step="stop", field="stays")
-    value = {"second": shared.people["lena"], "covers": [tick["id"]], "sha256": covers_hash([tick["id"]])}
-    results = lena.sync([tick, lena.entry("release", value, step="stop")]).get_json()["results"]
-    assert [r["answer"] for r in results] == ["kept", "refused"]
-
-
-def test_reviews(shared, lena):
-    ruth = shared.client("ruth")
-    [note] = lena.kept(lena.entry())
-    [signed], [asked] = (
-        lena.kept(lena.signoff([note])),
-        lena.kept(lena.entry("ask", {"covers": [], "because": "binds"})),
-    )
-    [other] = lena.kept(lena.signoff([], unit="08"))
-    [own] = ruth.kept(ruth.signoff([]))
-
-    def review(of, is_, because="it is so", **more):
-        return ruth.answer_to(ruth.entry("review", {"of": of, "is": is_, "because": because}, **more))[:2]
-
-    assert review(signed, "accepted") == ("kept", None)
-    assert review(signed, "returned") == ("kept", None)
-    assert review(uid(9), "accepted") == ("kept", None)  # not here: taken
-    assert review(own, "accepted") == ("refused", "not_allowed")
-    for of, is_ in (
-        (note, "accepted"),
-        (asked, "returned"),
-        (note, "concession"),
-        (note, "admitted"),
-        (other, "accepted"),
-    ):
-        assert review(of, is_) == ("refused", "bad_shape"), is_
-    for is_ in ("accepted", "returned", "concession"):
-        assert review(signed, is_, "") == ("refused", "bad_shape")
-    assert review(asked, "concession", step="hinge-jamb") == ("kept", None)
-    assert review(signed, "concession", step="hinge-jamb") == ("kept", None)
-    assert review(asked, "concession", step=None) == ("refused", "bad_shape")
-    assert review(asked, "concession", step="stop") == ("refused", "not_allowed")
-    assert review(asked, "concession", step="not-in-the-plan") == ("kept", None)
-    assert review(signed, "wonderful") == ("refused", "bad_shape")
-
-
-def test_confirm_by_another_person_is_kept(lena, shared):
-    pia = shared.client("omar")
-    assert pia.answer_to(pia.entry("confirm", {"of": uid(1)}))[0] == "kept"
-
-
 def test_answers_stand_in_order_beside_each_other(lena):
     entries = [lena.entry(), lena.entry(value={}), lena.entry(unit="09"), lena.entry()]
     results = lena.sync(entries).get_json()["results"]
@@ -366,75 +299,6 @@ def test_gzip(lena):
     assert _raw(lena, b"no gzip", **{"Content-Encoding": "gzip"}).status_code == 400
     assert _raw(lena, gzip.compress(b"{}")[:-3], **{"Content-Encoding": "gzip"}).status_code == 400
     assert _raw(lena, b"{}", **{"Content-Encoding": "br"}).status_code == 415
-
-
-def test_down_by_cursor(yard):
-    lena, omar, unit = yard.client("lena"), yard.client("omar"), yard.units["07"]
-    first = lena.sync([], {unit: None}).get_json()["units"][unit]
-    assert [e["kind"] for e in first["entries"]] == ["issue"]
-    assert (first["more"], first["packet"]) == (False, yard.packets["07"])
-    sent = lena.kept(*[lena.entry() for _ in range(498)])
-    sent += lena.kept(*[lena.entry() for _ in range(10)])
-    page = omar.sync([], {unit: first["cursor"]}).get_json()["units"][unit]
-    assert len(page["entries"]) == 500
-    assert page["more"]
-    rest = omar.sync([], {unit: page["cursor"]}).get_json()["units"][unit]
-    assert [e["id"] for e in page["entries"] + rest["entries"]] == sent
-    assert not rest["more"]
-    server = rest["entries"][-1]["server"]
-    assert (server["seq"], server["standing"]) == (509, "kept")
-    assert omar.sync([], {unit: rest["cursor"]}).get_json()["units"][unit]["entries"] == []
-
-
-def test_500_entries_a_call_over_all_units(yard):
-    lena, units = yard.client("lena"), [yard.units["07"], yard.units["08"]]
-    for number in ("07", "08"):
-        lena.kept(*[lena.entry(unit=number) for _ in range(300)])
-    cursors = dict.fromkeys(units)
-    seen = dict.fromkeys(units, 0)
-    for _ in range(3):
-        answer = lena.sync([], cursors).get_json()["units"]
-        assert sum(len(page["entries"]) for page in answer.values()) <= 500
-        for unit, page in answer.items():
-            seen[unit] += len(page["entries"])
-            cursors[unit] = page["cursor"]
-    assert seen == dict.fromkeys(units, 301)
-
-
-def test_large_entries_come_down_in_several_answers(yard):
-    lena, unit = yard.client("lena"), yard.units["07"]
-    for _ in range(20):
-        lena.kept(*[lena.signoff([uid(n) for n in range(1500)]) for _ in range(10)])
-    cursor, got = None, 0
-    for _ in range(10):
-        answer = lena.sync([], {unit: cursor})
-        assert len(answer.get_data()) < 6 << 20
-        page = answer.get_json()["units"][unit]
-        got, cursor = got + len(page["entries"]), page["cursor"]
-        if not page["more"]:
-            break
-    assert got == 201
-
-
-def test_a_cursor_of_another_epoch_or_unit_starts_again(yard):
-    lena, unit, other = yard.client("lena"), yard.units["07"], yard.units["08"]
-    lena.kept(lena.entry(), lena.entry(unit="08"))
-    cursors = {u: page["cursor"] for u, page in lena.sync([], {unit: None, other: None}).get_json()["units"].items()}
-    swapped = lena.sync([], {unit: cursors[other]}).get_json()["units"][unit]
-    assert len(swapped["entries"]) == 2
-    strange = f"{'0' * 16}.1"
-    assert len(lena.sync([], {unit: strange}).get_json()["units"][unit]["entries"]) == 2
-
-
-def test_assigned_and_gone(yard):
-    lena = yard.client("lena")
-    answer = lena.sync([], {yard.units["09"]: None, uid(3): None, yard.units["07"]: None}).get_json()
-    assert {a["id"] for a in answer["assigned"]} == {yard.units["07"], yard.units["08"]}
-    assert {a["packet"] for a in answer["assigned"]} == {yard.packets["07"], yard.packets["08"]}
-    assert set(answer["gone"]) == {yard.units["09"], uid(3)}
-    assert set(answer["units"]) == {yard.units["07"]}
-    assert answer["epoch"]
-    assert answer["time"].endswith("Z")
 
 
 def test_sync_needs_a_session_and_its_headers(yard):
