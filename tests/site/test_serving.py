@@ -12,6 +12,7 @@ import time
 import pytest
 from servers import Server, run, server
 
+from fieldapp.site import serve
 from fieldapp.store import ids
 
 
@@ -58,6 +59,15 @@ def test_a_port_in_use_is_one_line(site):
             code, out, err = run(*words, "--port", port)
             assert (code, out, err.count("\n")) == (1, "", 1)
             assert str(port) in err
+
+
+def test_the_next_free_port_where_none_was_asked_for():
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        with pytest.raises(serve.PortTaken, match=str(port)):
+            serve.listen("127.0.0.1", port)
+        with serve.listen("127.0.0.1", port, or_next=True) as other:
+            assert port < other.getsockname()[1] < port + 100
 
 
 @pytest.mark.parametrize(
