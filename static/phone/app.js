@@ -82,15 +82,18 @@ async function screenFor(hash) {
   try {
     const found = find(hash);
     if (!found) return { name: "fault", screen: nowhere() };
+    fetchScreen(found.name).catch(() => {});  // on its way while the store answers; its fault is met below
     const ctx = await context(found.at, { go, instead, again: () => draw(true), say: frame.say });
     const name = standIn(found, ctx) ?? found.name;
-    const module = await import(`./screens/${name}.js`);
+    const module = await fetchScreen(name);
     return { name, screen: await module.render(ctx), ctx };
   } catch (fault) {
     console.error(fault);
     return { name: "fault", screen: failed(fault) };
   }
 }
+
+const fetchScreen = (name) => import(`./screens/${name}.js`);
 
 // What is shown first, whatever was asked for: who it is, a unit that is here, with its plan, and the right one.
 function standIn({ name, at }, { person, unit, packet }) {

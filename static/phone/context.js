@@ -53,6 +53,8 @@ function until(entries, hash) {
 }
 
 async function addUnit(ctx) {
+  const folding = import("./fold.js");  // the largest part, which only a unit needs: on its way while the store answers
+  folding.catch(() => {});
   const unit = await store.unit(ctx.at.unit);
   if (!unit) return;
   if (Date.now() - (unit.opened ?? 0) > OPENED_MS) store.noteUnit(unit.id, { opened: Date.now() }).catch(() => {});
@@ -72,7 +74,7 @@ async function addUnit(ctx) {
   ctx.packet = shown(hash, plan);
   ctx.drawings = ctx.packet.drawings ?? [];
   ctx.parts = plan.parts;
-  const { fold } = await import("./fold.js");  // the largest part: only a unit needs it
+  const { fold } = await folding;
   ctx.state = fold(ctx.entries, packets, parts);
   if (next) {
     ctx.fresh = { since: new Date(unit.planSince), changed: whatChanged(plan.packet, next.packet) };
