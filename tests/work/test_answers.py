@@ -11,7 +11,7 @@ from jsonschema import Draft202012Validator
 from fieldapp.work.registry import CALCULATORS
 
 NAMES = sorted(CALCULATORS)
-DUE = {"frame", "rivet", "seal", "opening", "wheel", "container"}
+DUE = {"stance", "layout", "frame", "opening", "panel", "rivet", "seal", "sealant", "dewpoint", "wheel", "container"}
 
 
 def numbers(value):
