@@ -32,8 +32,11 @@ class Checked(fields.Field[Any]):
             required=required,
             allow_none=fits(None),
             error_messages={
-                "required": f"is missing; {right} would be right",
-                "null": f"null: {right} would be right",
+                name: sentence.replace("{", "{{").replace("}", "}}")  # marshmallow formats them
+                for name, sentence in (
+                    ("required", f"is missing; {right} would be right"),
+                    ("null", f"null: {right} would be right"),
+                )
             },
         )
         self.fits, self.right, self.json_schema = fits, right, schema
@@ -170,6 +173,16 @@ def text(least: int, most: int, null: bool = False, required: bool = True) -> Ch
     if null:
         return Checked(nullable(fits), right + ", or null", _or_null(schema), required)
     return Checked(fits, right, schema, required)
+
+
+def reason() -> Checked:
+    """A text that says something: spaces alone are empty."""
+
+    def fits(value: Any) -> bool:
+        return is_text(value, 1, TEXT_LIMIT) and not value.isspace()
+
+    schema = {"type": "string", "minLength": 1, "maxLength": TEXT_LIMIT, "pattern": r"\S"}
+    return Checked(fits, f"a reason of 1 to {TEXT_LIMIT} characters, not spaces alone", schema)
 
 
 def texts(count: int, most: int, required: bool = True, null: bool = False) -> Checked:

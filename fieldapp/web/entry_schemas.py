@@ -44,7 +44,7 @@ _NUMBER = {
     "number": f.Checked(f.is_number, "a finite number of at most 15 digits", {"type": "number"}),
     "ucum": f.text(0, 40),
 }
-_BECAUSE = f.text(1, f.TEXT_LIMIT)
+_BECAUSE = f.reason()
 
 _VALUES: dict[str, dict[str, f.Checked]] = {
     "tick": {"ticked": f.flag()},
@@ -61,10 +61,10 @@ _VALUES: dict[str, dict[str, f.Checked]] = {
             "texts of 1 to 40 characters, or null",
             {"type": ["string", "null"]},
         ),
-        "set_aside": f.Each(f.is_uuid, "a UUID in lower case", {"type": "string"}, _IDS, required=False),
-        "moves": f.Each(_is_move, '{"do": text, "nm": whole nanometres}', {"type": "object"}, 100, required=False),
-        "next": f.text(1, 100, null=True, required=False),
-        "chosen": f.text(1, 100, null=True, required=False),
+        "set_aside": f.uuids(_IDS),
+        "moves": f.Each(_is_move, '{"do": text, "nm": whole nanometres}', {"type": "object"}, 100),
+        "next": f.text(1, 100, null=True),
+        "chosen": f.text(1, 100, null=True),
         "tools": f.Checked(
             f.nullable(
                 lambda v: (
@@ -75,9 +75,8 @@ _VALUES: dict[str, dict[str, f.Checked]] = {
             ),
             '{"tape": number, "level": number} or null',
             {"type": ["object", "null"]},
-            required=False,
         ),
-        "can_read": f.texts(100, 100, required=False, null=True),
+        "can_read": f.texts(100, 100, null=True),
     },
     "retract": {"because": _BECAUSE},
     "release": {"second": f.uuid(), "covers": f.uuids(COVERS_LIMIT), "sha256": f.hash256()},

@@ -74,7 +74,7 @@ def _looked_at(sender: Sender, index: int, entry: Any) -> Taken:
         say = f"made by {entry['person']}, and {sender.name} is signed in; sign in as whoever made it"
         row.why = Why("other_person", say)
     elif entry["kind"] not in sender.enters:
-        row.why = Why("not_allowed", f"a {entry['kind']} is not for: {sender.roles}")
+        row.why = Why("not_allowed", f"kind {entry['kind']} is not for: {sender.roles}")
         row.text = _text(entry) or ""  # it may be on disk from when it was
     elif not entry_schemas.value_fits(entry):
         row.why = _unfit(entry, index)
