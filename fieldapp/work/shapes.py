@@ -6,6 +6,9 @@ from marshmallow import RAISE, Schema, ValidationError
 
 from fieldapp.work.fields import MOST_ITEMS, Asked, Json, wrong
 
+UNKNOWN = "no such field here; "
+OWN = "_schema"  # where marshmallow puts what is wrong with an object or list itself
+
 
 class Shape(Schema):
     """An object of `Asked` fields; an unknown field is a problem of its own name."""
@@ -15,7 +18,7 @@ class Shape(Schema):
 
     def __init__(self, **more: Any):
         super().__init__(**more)
-        self.error_messages = {**self.error_messages, "unknown": f"no such field here; {', '.join(self.fields)} are"}
+        self.error_messages = {**self.error_messages, "unknown": f"{UNKNOWN}{', '.join(self.fields)} are"}
 
 
 def json_schema(schema: Schema) -> Json:
@@ -57,10 +60,11 @@ class Items(Asked):
     def take(self, value: Any) -> list[Any]:
         if not isinstance(value, list):
             raise self.refuse(value)
+        made: list[Any] = []
+        faults: dict[Any, Any] = {}
         if not self.least <= len(value) <= self.most:
-            raise ValidationError(f"{len(value)} given; {self.right} would be right")
-        made, faults = [], {}
-        for i, item in enumerate(value):
+            faults[OWN] = [f"{len(value)} given; {self.right} would be right"]
+        for i, item in enumerate(value[:self.most]):
             try:
                 made.append(self.of.deserialize(item))
             except ValidationError as fault:
@@ -117,7 +121,9 @@ def problems(messages: Any, path: str | None = None) -> dict[str, list[str]]:
     if isinstance(messages, dict):
         found: dict[str, list[str]] = {}
         for name, inner in messages.items():
-            here = path if name == "_schema" else str(name) if path is None else f"{path}.{name}"
+            # a field that somebody calls so is unknown, and named like any other
+            own = name == OWN and not (isinstance(inner, list) and str(inner[0]).startswith(UNKNOWN))
+            here = path if own else str(name) if path is None else f"{path}.{name}"
             for where, sentences in problems(inner, here).items():
                 found.setdefault(where, []).extend(sentences)
         return found

@@ -208,6 +208,10 @@ NAMED = [
         },
         {"stack", "at.0.place", "metals.rivet", "rows.0.grip_to"},
     ),
+    # a list of the wrong length and its items together
+    ("seal", {"free_height": 12, "gaps": [{"value": 1}] * 49 + [{"value": 101}, {}]}, {"gaps", "gaps.49.value"}),
+    ("container", {"identification": 1, "_schema": 1, "": 1}, {"identification", "_schema", ""}),
+    ("seal", {"free_height": 12, "gaps": [{"value": 1, "_schema": 1}]}, {"gaps.0._schema"}),
     (
         "frame",
         {
