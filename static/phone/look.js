@@ -102,5 +102,6 @@ export function timeOf(at) {
 /** A list in words. */
 export const list = (words) => words.join(", ");
 
-/** What a screen shows when the plan is not here. */
-export const noPlan = (ctx) => ({ title: say("unit", { n: ctx.unit?.number ?? "" }), main: [say("no_packet")], left: { say: say("other_unit"), go: "#open" }, action: { say: say("units"), go: "#open" } });
+/** What a screen shows when the plan is not here, or has nothing under that address. */
+export const noPlan = (ctx) => ({ title: say("unit", { n: ctx.unit?.number ?? "" }), main: [say(ctx.packet ? "not_in_plan" : "no_packet")],
+  left: { say: say("other_unit"), go: "#open" }, action: ctx.packet ? { say: say("unit_back"), go: `#unit/${ctx.unit.id}` } : { say: say("units"), go: "#open" } });

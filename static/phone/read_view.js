@@ -50,14 +50,14 @@ export function readView(ctx, about, typed) {
   const line = () => (typed.on === LEVEL ? typed.level ?? "" : typed.lines[typed.on]);
 
   function echoText() {
-    if (!at.text.trim()) return ways && typed.on !== LEVEL ? say("which_way_or_zero", { a: ways[0].key, b: ways[1].key }) : "";
+    if (!at.text.trim()) return "";
     if (kind !== "length") return "";
     if (at.face === 2 && !at.text.includes("/")) return say("then_den");
     const text = withUnit(at.text, typed.unit);
     try {
       const nm = read(text);
       const to = /mm$/.test(text) ? "in" : "mm";
-      if (ways && typed.on !== LEVEL && nm && !/^[+-]/.test(at.text.trim())) return say("which_way", { a: ways[0].key, b: ways[1].key });
+      if (ways && typed.on !== LEVEL && nm && !/^[+-]/.test(at.text.trim())) return say("which_way_short");
       const checked = typed.on === LEVEL ? {} : checkLength(at.text, typed.unit, limits(about, ways));
       return `= ${lengthText(nm, to)}${checked.far && !checked.ask ? `. ${say("far_short")}` : ""}`;
     } catch (fault) {
@@ -90,7 +90,7 @@ export function readView(ctx, about, typed) {
     const keys = [typed.unit, at.face, typed.on === LEVEL].join();
     if (keys === drawn) return markPad(pad, at);
     drawn = keys;
-    return fill(pad, padNode({ kind, unit: typed.unit, at, ways: typed.on === LEVEL ? null : ways, minus: !ways, press: view.press, left: ctx.settings.strip === "left" }));
+    return fill(pad, padNode({ kind, unit: typed.unit, at, ways: typed.on === LEVEL ? null : ways, minus: !ways && (field.key === "signed" || field.ucum === "Cel" || field.expect?.from < 0), press: view.press, left: ctx.settings.strip === "left" }));
   }
 
   // every touch: figure and echo; the pad only where its keys change

@@ -13,7 +13,7 @@ const WORDS = {
   "and": "{a} and {b}", "back": "Back", "step_of": "{stage}, step {n} of {of}", "touch": "touch to read", "touch_write": "touch to write",
   "saved": "saved {time}", "not_saved_yet": "not kept yet", "by_at": "{who}, {time}", "this_phone": "this person",
   "at_most": "at most {x}", "at_least": "at least {x}", "from_to": "{a} to {b}", "reversed": "level reversed", "not_turned": "not turned",
-  "optional": "if you can", "n_readings": "one reading|{n} readings", "no_readings": "nothing read yet", "history": "History", "no_packet": "This unit's plan is not on this phone. It comes with the next signal.",
+  "optional": "if you can", "n_readings": "one reading|{n} readings", "no_readings": "nothing read yet", "history": "History", "not_in_plan": "This unit's plan has nothing under that address.", "no_packet": "This unit's plan is not on this phone. It comes with the next signal.",
   "units": "Units", "phone": "Phone", "unit": "Unit {n}", "all_stages": "All stages", "all_steps": "All steps", "other_unit": "Other unit", "open_other": "Open another unit", "step_before": "Step before",
   // directions
   "way.top_left": "top left", "way.top_right": "top right", "way.top_in": "top in", "way.top_out": "top out", "way.left_high": "left high", "way.right_high": "right high",
@@ -40,7 +40,7 @@ const WORDS = {
   "level_full": "level as long as the side", "keep_level": "Keep the length", "mean_of": "mean {x}", "as_typed": "{x}, as typed", "neither": "Neither", "did_you_mean": "Far from the plan, {x}. Which is it?", "did_you_mean_bare": "Which is it?",
   "far": "Far from the plan, {x}. Kept as typed if you keep it.", "nothing": "Type the figure first.", "why_not_read": "Why can it not be read?", "binds": "The leaf binds", "no_access": "No access", "no_tool": "The tool is not here",
   "other_why": "Something else", "kept_unread": "Not read, and why", "out_of_range": "Outside what this can be: {a} to {b}.", "number_what": "A number, please: digits and one point.", "keep_text": "Keep it",
-  "all_fields": "Back to step", "which_way_or_zero": "{a}, {b}, or 0", "far_short": "far from the plan", "ask_back": "Which: {list}?", "not_drafted": "What you type is not kept yet: the phone's store does not answer. Keep it as soon as you can.",
+  "all_fields": "Back to step", "which_way_short": "Which way?", "far_short": "far from the plan", "ask_back": "Which: {list}?", "not_drafted": "What you type is not kept yet: the phone's store does not answer. Keep it as soon as you can.",
   "the_other": "the other diagonal", "the_answer": "the answer", "the_step": "the step", "say_way": "Say which way first: {a} or {b}.", "need_turned": "Type the figure as it lies first.", "level_bad": "A level of {a} to {b}, please.",
   "date_what": "A date, please: 2026-11-25, or year and month, 2027-09.", "date_how": "2026-11-25, or year and month as printed: 2027-09", "today": "Today", "nothing_written": "Write it first.", "not_done_note": "Not done, {say}: {why}",
   "not_read_note": "Not read, {say}: {why}", "taken_with": "The figure that stands is taken back with it.", "needed_ask": "The step needs it: with the reason a concession is asked for.", "needed_never": "The step needs it and takes no concession: it stays open until it is read.",
