@@ -22,7 +22,8 @@ MOST_ITEMS = 200
 
 def wrong(value: object, right: str) -> str:
     """What was given, at most 40 characters of it, and what would be right."""
-    return f"{shown(value)} given; {right} would be right"
+    blank = isinstance(value, str) and not value.strip()  # else nothing would be seen of it
+    return f"{f'“{shown(value)}”' if blank else shown(value)} given; {right} would be right"
 
 
 def number_words(value: float) -> str:

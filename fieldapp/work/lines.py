@@ -42,7 +42,7 @@ def _object(text: str) -> dict[str, Any]:
         found = json.loads(text, object_pairs_hook=_pairs, parse_constant=_constant, parse_int=_whole)
     except json.JSONDecodeError as fault:
         where = f"{fault.msg[:1].lower()}{fault.msg[1:].removesuffix(' at')} at character {fault.pos + 1}"
-        raise LineError(f"{shown(text.strip())} is not JSON ({where}); {RIGHT}") from None
+        raise LineError(f"{shown(text.strip()) or 'nothing'} is not JSON ({where}); {RIGHT}") from None
     if not isinstance(found, dict):
         raise LineError(f"{shown(text.strip())} is no object; {RIGHT}")
     if _HALF.search(json.dumps(found, ensure_ascii=False)):

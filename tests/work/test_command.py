@@ -114,6 +114,11 @@ def test_all_problems_of_a_line_come_together():
     assert set(json.loads(out)["problems"]) == {"diameter", "stack.0.thickness", "at.0.place", "edge", "colour"}
 
 
+def test_a_blank_text_is_shown_between_its_quotation_marks():
+    _, out, _, _ = work("container", given=b'{"identification": "CSQU3054383", "show": " "}')
+    assert json.loads(out)["problems"] == {"show": ["“ ” given; mm or in would be right"]}
+
+
 # each line of it by the contract: (calculator, input, the paths that must be named)
 NAMED = [
     (

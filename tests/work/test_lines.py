@@ -16,7 +16,7 @@ def nested(depth):
 @pytest.mark.parametrize(
     ("raw", "word"),
     [
-        (b"", "not JSON"),
+        (b"", "nothing is not JSON"),
         (b"{", "not JSON"),
         (b'{"a":1}x', "not JSON"),
         (b"{'a':1}", "not JSON"),
