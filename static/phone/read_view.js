@@ -80,8 +80,9 @@ export function readView(ctx, about, typed) {
   function drawFirst() {
     if (!first) return;
     const [a] = typed.lines;
+    const way = /^[+-]/.test(a) ? ` ${ways[a[0] === "-" ? 0 : 1].key}` : "";
     first.textContent = typed.on === LEVEL ? say("level_title") : typed.on === 0 ? say("as_lies")
-      : `${say("as_lies")} ${withUnit(a, typed.unit).replace(/^[+-]/, "")}${/^-/.test(a) ? `, ${ways[0].word}` : /^\+/.test(a) ? `, ${ways[1].word}` : ""}. ${say("turned")}:`;
+      : say("as_lay_turned", { x: `${withUnit(a, typed.unit).replace(/^[+-]/, "")}${way}` });
   }
 
   // the keys are made anew only when they are others; which of them is down is only marked
@@ -156,8 +157,8 @@ export function readView(ctx, about, typed) {
     h("span", null, [plan && !ways ? say("plan", { x: lengthText(plan, typed.unit) }) : null, !plan || ways ? allowanceText(field.expect, kind === "length", typed.unit, field.ucum) : null].filter(Boolean).join(", ")),
     saved);
   const how = field.how ? h("p", { class: "small how-long" }, field.how) : null;
-  const body = h("div", { class: "figure-side", onclick: () => input.focus() }, first, input, figure, echo, under);
-  view.nodes = [h("div", { class: ["top", !drawing && "bare"] }, drawing ? svg(drawing.svg) : null, body), how, pad];
+  const body = h("div", { class: "figure-side", onclick: () => input.focus() }, input, figure, echo);
+  view.nodes = [h("div", { class: ["top", !drawing && "bare"] }, first, drawing ? svg(drawing.svg) : null, body, under), how, pad];
   drawFirst(); drawFigure(); drawPad();
   return view;
 }

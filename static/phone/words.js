@@ -36,7 +36,7 @@ const WORDS = {
   "answer_of": "Answer: {say}", "office_refused": "{value}. The office did not take this: {why}. It stays here; correct it.",
   // number
   "keep_next": "Keep it. Next: {say}", "keep_long": "Keep it, then the next", "keep_done": "Keep it", "keep_turn": "Turn it and read again", "keep_one": "Keep it, not turned", "not_read": "Not read", "rub": "rub out", "ft": "ft", "and_key": "and",
-  "plan": "plan {x}", "limits": "allowed {x}", "echo": "= {x}", "then_den": "then □/2 to □/32", "as_lies": "as it lies", "turned": "turned end for end", "level_len": "level {x}", "level_title": "Length of your level",
+  "plan": "plan {x}", "limits": "allowed {x}", "echo": "= {x}", "then_den": "then □/2 to □/32", "as_lies": "as it lies", "as_lay_turned": "as it lies {x}; turned:", "level_len": "level {x}", "level_title": "Length of your level",
   "level_full": "level as long as the side", "keep_level": "Keep the length", "mean_of": "mean {x}", "as_typed": "{x}, as typed", "neither": "Neither", "did_you_mean": "Far from the plan, {x}. Which is it?", "did_you_mean_bare": "Which is it?",
   "far": "Far from the plan, {x}. Kept as typed if you keep it.", "nothing": "Type the figure first.", "why_not_read": "Why can it not be read?", "binds": "The leaf binds", "no_access": "No access", "no_tool": "The tool is not here",
   "other_why": "Something else", "kept_unread": "Not read, and why", "out_of_range": "Outside what this can be: {a} to {b}.", "number_what": "A number, please: digits and one point.", "keep_text": "Keep it",
