@@ -16,7 +16,7 @@ from waitress.server import create_server
 from waitress.task import ErrorTask
 
 _THREADS = 8
-_GRACE_S = 4.5
+_GRACE_S = 4.0  # of the 5 s promised; Python itself takes a while to close down
 # Above what any address takes, so that whoever sends somewhat too much is answered by the application.
 _BODY_LIMIT = 32 << 20
 
