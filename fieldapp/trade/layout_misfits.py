@@ -23,18 +23,24 @@ class Found(NamedTuple):
 
 
 def fitted(edges: Edges, prior: Prior, most: float) -> Found:
-    """The fit of edges that agree. most: in standard uncertainties. Two edges that contradict each other leave one."""
-    kept, seen = list(range(len(edges.at))), set()
+    """The fit of edges that agree. most: in standard uncertainties. Two edges that contradict each other leave one.
+
+    An edge comes back once: if it is left out again the others that came back contradict it, and it stays out.
+    """
+    kept, returned = list(range(len(edges.at))), set()
     while True:
-        seen.add(tuple(kept))
         among = edges.some(kept)
         found = numberings(among, prior)
         worst = _worst(among, found, prior, most) if len(kept) > 1 else None
-        following = (_returned(edges, kept, found[0][1], most) if worst is None
-                     else kept[:worst] + kept[worst + 1:])
-        if tuple(following) in seen:
-            return Found(found[0][1], [i for i in range(len(edges.at)) if i not in kept])
-        kept = following
+        if worst is not None:
+            del kept[worst]
+            continue
+        out = [i for i in range(len(edges.at)) if i not in kept]
+        back = _predicted(edges, [i for i in out if i not in returned], found[0][1], most)
+        if back is None:
+            return Found(found[0][1], out)
+        returned.add(back)
+        kept = sorted([*kept, back])
 
 
 def _worst(edges: Edges, found: list[tuple[Floats, Fit]], prior: Prior, most: float) -> int | None:
@@ -67,12 +73,11 @@ def _deviations(edges: Edges, found: list[tuple[Floats, Fit]], prior: Prior) -> 
     return far
 
 
-def _returned(edges: Edges, kept: list[int], found: Fit, most: float) -> list[int]:
-    """The kept edges with the one that they now predict best, if they predict any."""
+def _predicted(edges: Edges, out: list[int], found: Fit, most: float) -> int | None:
+    """Which of the edges that are out the others predict best, if they predict any."""
     away = {}
-    for i in range(len(edges.at)):
-        if i not in kept:
-            off, doubt, _ = found.off(*(float(part[i]) for part in edges))
-            away[i] = abs(off) / doubt
+    for i in out:
+        off, doubt, _ = found.off(*(float(part[i]) for part in edges))
+        away[i] = abs(off) / doubt
     nearest = min(away, key=lambda i: away[i], default=None)
-    return kept if nearest is None or away[nearest] > most else sorted([*kept, nearest])
+    return nearest if nearest is not None and away[nearest] <= most else None

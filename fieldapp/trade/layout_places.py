@@ -79,7 +79,7 @@ def _nearest(between: Range, point: float) -> float:
 
 def _at_least(land: float, needs: float) -> float:
     """The land, without the dust by which binary sums miss what is needed."""
-    return needs if abs(land - needs) < DUST else land
+    return float(needs) if abs(land - needs) < DUST else land
 
 
 def _verdict(lands: list[float], doubts: tuple[float, float], needs: float) -> str:

@@ -14,6 +14,7 @@ DOUBT = ("Whether both lands are {needs} or more is too close to call. Read the 
          "then ask again.")
 MORE = "Further places, by centre: {list|text}."
 MOST_MORE = 5
+NUMBERS = ("centre", "from", "to", "cut_left", "cut_right", "land_left", "land_right")
 BREAKS = "No place keeps every rule. The nearest, centre {centre}: {list|text}."
 RULES = {"wall": "opening or flange reaches beyond the wall", "between": "the opening leaves its limits",
          "keep_clear": "opening or flange overlaps what must stay clear", "swing": "the leaf has no room to swing"}
@@ -47,7 +48,7 @@ def sentences(given: Json, made: Json, show: Show) -> list[str]:
 
 def _best(given: Json, possible: list[Json], show: Show) -> list[str]:
     best = possible[0]
-    numbers = {name: value for name, value in best.items() if isinstance(value, float)}
+    numbers = {name: best[name] for name in NUMBERS if best[name] is not None}
     lines = [fill(CUT + ("" if best["land_left"] is None else LAND), numbers, show)]
     if best["verdict"] not in (None, INSIDE):
         lines.append(fill(DOUBT, {"needs": given["flange"]["needs_land"]}, show))

@@ -112,14 +112,12 @@ def _corrugated_faults(data: Json, original: Json) -> Json:
     faults: Json = {}
     if "edges" not in original:
         faults["edges"] = ["missing; a corrugated wall needs 1 to 200 edges of outer flats"]
-    profile = data.get("profile", None if "profile" in original else table("profiles")[data["wall"]])
-    if profile is None:
-        return faults
-    pitch = corrugation.pitch(profile)
-    if pitch < LEAST_PITCH:
+    profile = data.get("profile", {}) if "profile" in original else table("profiles")[data["wall"]]
+    # of an object with a problem marshmallow hands on what is right in it
+    if {"outer", "slope", "inner"} <= profile.keys() and (pitch := corrugation.pitch(profile)) < LEAST_PITCH:
         faults["profile"] = [f"a pitch of {number_words(pitch)} mm given; at least {LEAST_PITCH} mm would be right"]
     needs = data.get("flange", {}).get("needs_land")
-    if needs is not None and needs > profile["outer"]:
+    if needs is not None and needs > profile.get("outer", needs):
         faults["flange"] = {"needs_land": [f"{number_words(needs)} mm given; at most the outer flat, "
                                            f"{number_words(profile['outer'])} mm, would be right"]}
     return faults
