@@ -39,7 +39,8 @@ const TURN = { left: 0, up: 90, right: 180, down: 270 };
 const TAIL = { left: [28, 6], right: [-28, 6], up: [-17, 18], down: [-17, -8] };
 
 function arrow([x, y, way], label, made) {
-  const [dx, dy] = TAIL[way];
+  const [tail, dy] = TAIL[way];
+  const dx = x > LEFT + DRAWN && TURN[way] % 180 ? -tail : tail;  // an upright arrow's number stands away from the frame
   return s("g", null, s("path", { class: made ? "hair" : "chalk", fill: made ? "none" : "currentColor", stroke: made ? "currentColor" : "none", "stroke-width": 1.5,
     d: "M-18 0L0 -10V-3H18V3H0V10Z", transform: `translate(${x} ${y}) rotate(${TURN[way]})` }),
   label ? s("text", { x: x + dx, y: y + dy, class: "chalk", "text-anchor": "middle" }, label) : null);

@@ -36,7 +36,7 @@ function allowance(ctx, field) {
 }
 
 function manner(ctx, field, entry, way, count) {
-  const words = [way?.word, entry.value.reversed ? say("reversed") : null, count > 1 ? say("n_readings", { n: count }) : null,
+  const words = [way?.word, entry.value.reversed ? say("reversed") : field.level ? say("not_turned") : null, count > 1 ? say("n_readings", { n: count }) : null,
     entry.person !== ctx.person.id ? personName(ctx, entry.person) : null].filter(Boolean);
   return words.length ? words.join(", ") : timeOf(entry.at);
 }

@@ -27,6 +27,9 @@ function sentence(ctx, sheet) {
   return typeof text === "string" ? h("span", { class: "small" }, unsigned(text)) : null;
 }
 
+// Where a field's limit is from.
+const limitSource = ({ expect }) => (expect?.source ? h("span", { class: "small source" }, say("from_source", { origin: `${say(`origin.${expect.origin}`)}, ${expect.source}` })) : null);
+
 /** Rows for the answers of a step, each a link, then "If it is wrong" and the history. */
 export function answerRows(ctx, step) {
   const unit = `#unit/${ctx.unit.id}`;
@@ -36,11 +39,11 @@ export function answerRows(ctx, step) {
     return h("li", null, h("a", { class: "row", href: frame ? `${unit}/frame/${a.sheet}` : `${unit}/sheet/${a.sheet}` },
       h("b", null, say("answer_of", { say: sheetSay(ctx, a.sheet) })), judgedLines(ctx, step, a), frame ? null : sentence(ctx, a.sheet)));
   });
-  const wrongs = shown(step).filter((field) => field.wrong && fieldVerdict(ctx, step, field) !== "outside");
+  const wrongs = shown(step).filter((field) => (field.wrong && fieldVerdict(ctx, step, field) !== "outside") || field.expect?.source);
   const any = Object.keys(stepState(ctx, step.id).values).length;
   return [rows.length ? h("ul", { class: "rows" }, rows) : null,
     wrongs.length ? h("details", { class: "folded", id: "wrong" }, h("summary", { class: "row" }, h("span", { class: "name" }, say("wrong_title"))),
-      wrongs.map((field) => h("p", null, h("b", null, field.say), h("br"), field.wrong))) : null,
+      wrongs.map((field) => h("p", null, h("b", null, field.say), h("br"), field.wrong, limitSource(field)))) : null,
     any ? h("a", { class: "row linked", href: `${unit}/history/${step.id}` }, say("history")) : null];
 }
 

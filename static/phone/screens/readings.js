@@ -25,7 +25,7 @@ function kinds(ctx, sheet, home) {
 function row(ctx, sheet, { kind, step, field, now, before }, why) {
   const last = (now.at(-1) ?? before.at(-1))?.id;
   const note = now.length ? readingSay(ctx, last, field) : before.length ? say("last_round", { x: readingSay(ctx, last, field) }) : null;
-  return h("li", { class: why ? "now" : null }, h("a", { class: "row", href: readHash(ctx, step, field, "frame") },
+  return h("li", { class: why === null ? null : "now" }, h("a", { class: "row", href: readHash(ctx, step, field, "frame") },
     h("span", { class: "name" }, kindSay(ctx, sheet, kind)), why ? h("span", null, why) : null, note ? h("span", { class: now.length ? null : "small" }, note) : null));
 }
 
@@ -58,7 +58,7 @@ export function render(ctx) {
   const next = any ? answer.next?.of : DIAGONALS.find((kind) => all.some((one) => one.kind === kind)) ?? answer.next?.of;
   const first = all.find((one) => one.kind === next);
   const order = [...(first ? [first] : []), ...all.filter((one) => one !== first && one.asked), ...all.filter((one) => one !== first && !one.asked)];
-  const why = (one) => (one !== first ? null : any ? answer.next.why : say("start_diagonals"));
+  const why = (one) => (one !== first ? null : any ? answer.next.why : "");
   const unit = `#unit/${ctx.unit.id}`;
   const usual = { say: say("back"), go: `${unit}/step/${step.id}` };
   const see = { say: say("see_frame"), go: `${unit}/frame/${name}` };

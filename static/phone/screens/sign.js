@@ -8,6 +8,7 @@ import { stateLine } from "../shapes.js";
 import { onlyStated, problems, whatSay } from "../steps.js";
 import { say } from "../words.js";
 
+const MOST_NAMED = 6;
 let sure = null;  // the covers' hash that was asked about once
 
 // What keeps the sign-off from being made, in state.md's words: [{words, go}].
@@ -42,14 +43,22 @@ function odd(ctx) {
     ...onlyStated(ctx).map((step) => ({ state: stateLine("stated"), words: step.say, go: `${unit}/hold/${step.id}` })), ...unread];
 }
 
-function before(ctx) {
+// What stands now that the sign-off did not cover, by the names of its fields.
+function staleSay(ctx, signoff, covers) {
+  const had = new Set(signoff?.value.covers);
+  const late = covers.filter((id) => !had.has(id)).map((id) => byId(ctx.entries).get(id)).filter((e) => e && stepOf(ctx, e.step));
+  const what = [...new Set(late.map((e) => `${stepOf(ctx, e.step).say}${e.field ? `, ${whatSay(ctx, stepOf(ctx, e.step), e.field)}` : ""}`))];
+  return what.length ? say("sign_again", { list: what.slice(0, MOST_NAMED).join("; ") }) : say("sign_stale");
+}
+
+function before(ctx, covers) {
   return ctx.state.signoffs.map((signoff) => {
     const entry = byId(ctx.entries).get(signoff.id);
     const review = signoff.review && byId(ctx.entries).get(signoff.review.id);
     const word = signoff.is === "waiting" ? { word: say("is.waiting", { n: signoff.missing }) } : {};
     return h("div", null, h("p", { class: "strong" }, stateLine(signoff.is, entry ? say("by_at", { who: personName(ctx, entry.person), time: timeOf(entry.at) }) : "", word)),
       review ? h("p", null, say(review.value.is === "returned" ? "returned" : "accepted", { why: review.value.because, who: personName(ctx, review.person) })) : null,
-      signoff.is === "stale" ? h("p", null, say("sign_stale")) : null);
+      signoff.is === "stale" ? h("p", null, staleSay(ctx, entry, covers)) : null);
   });
 }
 
@@ -73,10 +82,10 @@ export async function render(ctx) {
   const good = ctx.state.signoffs.length === 1 && ["complete", "waiting"].includes(ctx.state.signoffs[0].is) && ctx.state.signoffs[0].review?.is !== "returned";
   const asked = sure === hash && !good && !stops.length;
   const holds = ctx.packet.steps.filter((step) => stepState(ctx, step.id).hold).length;
-  const main = [before(ctx), good ? null : h("p", null, say("sign_counts", { n: covers.length, hold: holds, outside: rows.length })),
+  const main = [before(ctx, covers), good ? null : h("p", null, say("sign_counts", { n: covers.length, hold: holds, outside: rows.length })),
+    good || stops.length ? null : h("p", { class: "large" }, say("sign_say", { who: ctx.person.name, n: covers.length })), asked ? h("p", { class: "alert" }, say("sign_sure")) : null,
     stops.length && !good ? [h("h2", null, say("sign_blocked")), h("ul", { class: "rows" }, stops.map((stop) => link(stop)))] : null,
-    rows.length ? [h("h2", null, say("look_these")), h("ul", { class: "rows" }, rows.map((row) => link(row, row.state)))] : h("p", null, say("nothing_odd")),
-    good || stops.length ? null : h("p", { class: "large" }, say("sign_say", { who: ctx.person.name, n: covers.length })), asked ? h("p", { class: "alert" }, say("sign_sure")) : null];
+    rows.length ? [h("h2", null, say("look_these")), h("ul", { class: "rows" }, rows.map((row) => link(row, row.state)))] : h("p", null, say("nothing_odd"))];
   const action = good ? { say: say("unit_back"), go: unit } : stops.length ? { say: first(stops[0]), go: stops[0].go }
     : { say: say(asked ? "sign_yes" : "sign_n", { n: covers.length }), do: () => sign(ctx, covers, signoff.replaces, hash) };
   return { title: say(good ? "sign_is" : "sign_title"), overline: say("unit", { n: ctx.unit.number }), main,
