@@ -7,7 +7,7 @@ from flask import Flask, Response, current_app, request
 
 from .doors import declaration
 from .problems import stop, told
-from .sessions import settings
+from .sessions import prolong, settings
 
 API = 1
 OLDEST = 1
@@ -102,10 +102,11 @@ def finish(response: Response) -> Response:
     headers.update(always(current_app))
     if request.path.startswith("/api/"):
         headers.setdefault("Cache-Control", "no-store")
-        if request.method == "OPTIONS":
+        if request.method == "OPTIONS" and response.status_code < 400:
             headers.remove("Content-Type")  # empty, and nothing under /api/ is HTML
     elif "Cache-Control" not in headers:
         headers["Cache-Control"] = "no-store" if response.status_code != 200 else "private, no-cache"
+    prolong(response)
     return _packed(response)
 
 

@@ -9,6 +9,7 @@ from ..store import units
 from ..store.base import read
 from .doors import ANYONE, door
 from .problems import stop
+from .sessions import remember
 from .shell import Shell, kind_of
 
 phone = Blueprint("phone", __name__)
@@ -89,7 +90,7 @@ def static(version: str, name: str) -> Response:
 def label(code: str) -> Response:
     """Where a unit's label leads: to its record or its screen for whoever sees it; else nothing about the unit."""
     if g.visitor is None or g.visitor.revoked:
-        return make_response(render_template("label_unknown.html"))
+        return remember(make_response(render_template("label_unknown.html")))
     with read() as session:
         unit = units.by_code(session, code)
         if unit is None or not units.sees(g.visitor.person, unit):

@@ -12,6 +12,8 @@ from ..store.models import Person
 _WANTED = "w."
 _WANTED_SECONDS = 3600
 _LONGEST = 1000
+# Answers that no cache between keeps, so a cookie may go with them; these are also what counts as use.
+_PERSONAL = ("/api/", "/office/")
 
 
 def settings() -> Settings:
@@ -33,9 +35,17 @@ def look() -> None:
         return
     with read() as session:
         g.visitor = sign_ins.visitor(session, token)
-    if g.visitor is not None and g.visitor.touch:
+    if g.visitor is not None and g.visitor.touch and request.path.startswith(_PERSONAL):
         with write() as session:
             sign_ins.touch(session, g.visitor.token)
+        g.prolonged = token
+
+
+def prolong(response: Response) -> None:
+    """After each request: the browser keeps the cookie as long as the session lasts, 90 days from this use too."""
+    token = g.get("prolonged")
+    if token is not None and "Set-Cookie" not in response.headers:
+        set_cookie(response, token)
 
 
 def person() -> Person:
@@ -59,8 +69,12 @@ def set_cookie(response: Response, value: str, seconds: int = sign_ins.DAYS_90 /
 
 
 def to_sign_in() -> Response:
-    """303 to the sign-in page; a page that was asked for by GET is remembered in the cookie, signed."""
-    response = redirect("/sign-in", 303)
+    """303 to the sign-in page, which leads back to the page that was asked for."""
+    return remember(redirect("/sign-in", 303))
+
+
+def remember(response: Response) -> Response:
+    """Who signs in after this answer comes to the page asked for now by GET; kept in the cookie, signed."""
     path = request.full_path.rstrip("?")
     if (
         request.method == "GET" and is_local(path) and g.visitor is None

@@ -152,6 +152,23 @@ def test_a_session_ends_90_days_after_its_last_use(yard):
         assert client.get("/api/session").status_code == status
 
 
+def test_the_browser_keeps_the_cookie_90_days_from_the_last_use_too(yard):
+    client = yard.client("lena")
+    token = client.http.get_cookie("session").value
+
+    def given(path):
+        return client.get(path).headers.get("Set-Cookie", "")
+
+    assert given("/api/session") == "", "used just now"
+    with yard.app.app_context(), write() as session:
+        session.query(SignIn).update({"used": sign_ins.now_ms() - 86_400_000})
+    for shared_by_caches in ("/", "/shell.json", yard.app.config["FIELDAPP_SHELL"].url("phone/app.js")):
+        assert given(shared_by_caches) == ""
+    renewed = given("/api/units").split("; ")
+    assert {f"session={token}", f"Max-Age={90 * 86400}", "HttpOnly"} <= set(renewed)
+    assert given("/api/units") == ""
+
+
 def test_the_database_holds_no_token(yard):
     token = yard.client("lena").http.get_cookie("session").value
     with yard.app.app_context(), read() as session:
@@ -185,6 +202,12 @@ def test_the_form_leads_to_the_page_that_was_wanted(yard):
     assert "Name or password is not right." in wrong.get_data(as_text=True)
     done = form(client, name="ruth", password=PASSWORD)
     assert (done.status_code, done.headers["Location"]) == (303, "/office/units?limit=5")
+
+
+def test_the_form_leads_back_to_a_label(yard):
+    client = yard.client()
+    assert client.get("/u/7k3md9qx2p").status_code == 200
+    assert form(client, name="lena", password=PASSWORD).headers["Location"] == "/u/7k3md9qx2p"
 
 
 @pytest.mark.parametrize(("name", "home"), [("lena", "/"), ("ruth", "/office/"), ("ada", "/")])

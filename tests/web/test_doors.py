@@ -214,6 +214,11 @@ def test_what_the_request_says_of_its_way_changes_nothing(nobody):
     assert plain.get_data() == told.get_data()
 
 
+def test_an_error_to_options_has_its_type(nobody):
+    answer = nobody.http.options("/api/units")
+    assert (answer.status_code, answer.content_type) == (401, "application/problem+json")
+
+
 def test_gzip_for_whoever_takes_it(nobody):
     plain, packed = nobody.get("/"), nobody.get("/", **{"Accept-Encoding": "gzip"})
     assert "Content-Encoding" not in plain.headers
