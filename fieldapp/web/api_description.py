@@ -30,6 +30,8 @@ _PAGES = [
     },
     {"name": "after", "in": "query", "schema": {"type": "string"}},
 ]
+_LANG = [{"name": "lang", "in": "query", "schema": {"type": "string", "default": "en"}}]
+_MATCH = [{"name": "If-None-Match", "in": "header", "schema": {"type": "string"}}]
 
 
 @door(description, "/api/openapi.json", who=ANYONE, doc={"summary": "This description"})
@@ -110,8 +112,19 @@ def _operation(rule: Rule, method: str, wants: dict[str, Any]) -> dict[str, Any]
     operation: dict[str, Any] = {
         "operationId": f"{method.lower()}_{re.sub('[^a-z]+', '_', rule.rule.lower()).strip('_')}",
         "summary": doc.get("summary", rule.rule),
-        "parameters": parameters + (_PAGES if "list" in doc else []) + (_CHANGES if changes else []),
-        "responses": {str(doc.get("status", 200)): _answer(doc), "default": _PROBLEM},
+        "parameters": [
+            *parameters,
+            *(_PAGES if "list" in doc else []),
+            *(_LANG if doc.get("lang") else []),
+            *(_MATCH if doc.get("tagged") else []),
+            *(_CHANGES if changes else []),
+        ],
+        "responses": {
+            str(doc.get("status", 200)): _answer(doc),
+            **({"201": _answer(doc)} if doc.get("may_create") else {}),
+            **({"304": {"description": "As it was"}} if doc.get("tagged") else {}),
+            "default": _PROBLEM,
+        },
     }
     if wants["who"] != ANYONE:
         operation["security"] = [{"cookie": []}]

@@ -20,7 +20,12 @@ photos = Blueprint("photos", __name__)
     "/api/photos/<hash>",
     who=("installer", "supervisor"),
     methods=["PUT"],
-    doc={"summary": "Send a photo, named by the SHA-256 of its bytes", "picture": True, "answer": "Photo"},
+    doc={
+        "summary": "Send a photo, named by the SHA-256 of its bytes",
+        "picture": True,
+        "answer": "Photo",
+        "may_create": True,
+    },
 )
 def put_photo(hash: str) -> Response:
     """Kept re-encoded; 201, and 200 when it was here."""
@@ -67,7 +72,7 @@ def _kept(data: bytes) -> photo_files.Kept:
     photos,
     "/api/photos/<hash>",
     who=EVERYBODY,
-    doc={"summary": "A photo, re-encoded", "picture_answer": True},
+    doc={"summary": "A photo, re-encoded", "picture_answer": True, "tagged": True},
 )
 def get_photo(hash: str) -> Response:
     """For whoever sees a unit with an entry that names it, or sent it."""

@@ -102,7 +102,7 @@ def unit_entries(unit: str) -> Response:
     units_api,
     "/api/units/<unit>/packet",
     who=EVERYBODY,
-    doc={"summary": "The packet in force", "answer": "Packet"},
+    doc={"summary": "The packet in force", "answer": "Packet", "lang": True, "tagged": True},
 )
 def unit_packet(unit: str) -> Response:
     """The plan in force, in the language asked for where it is issued in it, else in English."""
@@ -121,7 +121,7 @@ def unit_packet(unit: str) -> Response:
     units_api,
     "/api/packets/<hash>",
     who=EVERYBODY,
-    doc={"summary": "A packet or part by its hash", "answer": "Packet"},
+    doc={"summary": "A packet or part by its hash", "answer": "Packet", "tagged": True},
 )
 def document(hash: str) -> Response:
     """Any packet or part ever issued for a unit this person may see."""

@@ -35,6 +35,13 @@ def answer_schema(spec, path, method="get", status="200"):
     return spec["paths"][path][method]["responses"][status]["content"]["application/json"]["schema"]
 
 
+def test_what_else_server_md_says_of_a_route(spec):
+    packet = spec["paths"]["/api/units/{unit}/packet"]["get"]
+    assert {"lang", "If-None-Match"} <= {p["name"] for p in packet["parameters"]}
+    assert {"200", "304"} <= set(packet["responses"])
+    assert {"200", "201"} <= set(spec["paths"]["/api/photos/{hash}"]["put"]["responses"])
+
+
 def test_real_answers_are_as_described(spec, shared):
     lena, unit = shared.client("lena"), shared.units["07"]
     entries = [lena.entry("reading", {"text": "3", "nm": 3_000_000}, field="gap"), lena.entry(value={}), "x"]
