@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from fieldapp.trade.layout_fit import PITCH, Edges, Fit, Floats, Prior, fit
-from fieldapp.trade.layout_numbers import numberings
+from fieldapp.trade.layout_numbers import Numbering, numberings
 
 LEAST_FREE = 1e-12  # what an edge at least leaves to the others; below it is rounding
 ALIKE = 1e-6        # deviations closer than this, of their size, are one
@@ -28,22 +28,25 @@ def fitted(edges: Edges, prior: Prior, most: float) -> Found:
     An edge comes back once: if it is left out again the others that came back contradict it, and it stays out.
     """
     kept, returned = list(range(len(edges.at))), set()
+    near: list[Numbering] | None = None
     while True:
         among = edges.some(kept)
-        found = numberings(among, prior)
+        found = numberings(among, prior, near)
         worst = _worst(among, found, prior, most) if len(kept) > 1 else None
-        if worst is not None:
-            del kept[worst]
-            continue
         out = [i for i in range(len(edges.at)) if i not in kept]
         back = _predicted(edges, [i for i in out if i not in returned], found[0][1], most)
-        if back is None:
+        if worst is not None:
+            del kept[worst]
+        elif back is not None:
+            returned.add(back)
+            kept = sorted([*kept, back])
+        elif near is None:
             return Found(found[0][1], out)
-        returned.add(back)
-        kept = sorted([*kept, back])
+        # the end is looked at once more from everywhere
+        near = found if worst is not None or back is not None else None
 
 
-def _worst(edges: Edges, found: list[tuple[Floats, Fit]], prior: Prior, most: float) -> int | None:
+def _worst(edges: Edges, found: list[Numbering], prior: Prior, most: float) -> int | None:
     """The edge that stands furthest off what the others predict, if that is too far; of equals the least sure."""
     far = _deviations(edges, found, prior)
     if far.max() <= most:
@@ -52,7 +55,7 @@ def _worst(edges: Edges, found: list[tuple[Floats, Fit]], prior: Prior, most: fl
     return int(max(equal, key=lambda i: (edges.u[i], i)))
 
 
-def _deviations(edges: Edges, found: list[tuple[Floats, Fit]], prior: Prior) -> Floats:
+def _deviations(edges: Edges, found: list[Numbering], prior: Prior) -> Floats:
     """How far each edge stands off the best fit of the others, in standard uncertainties.
 
     Leaving one out changes least squares by its residual over what it leaves free (Cook and Weisberg 1982, from

@@ -20,11 +20,20 @@ STEPS = 8        # of the grid in a pitch
 MOST = 400_000   # edges numbered at one time: what bounds the memory
 
 
-def numberings(edges: Edges, prior: Prior) -> list[tuple[Floats, Fit]]:
-    """The best numberings of edges with their fits, best first; the first edge belongs to flat 0. Never empty."""
+Numbering = tuple[Floats, Fit]
+
+
+def numberings(edges: Edges, prior: Prior, near: list[Numbering] | None = None) -> list[Numbering]:
+    """The best numberings of edges with their fits, best first; the first edge belongs to flat 0. Never empty.
+
+    near: numberings of much the same edges; given, only what comes of them is looked at, which is far quicker.
+    """
     middle = float(np.mean(edges.at))
     centred = edges._replace(at=edges.at - middle)
-    starts = _grid(float(np.max(np.abs(centred.at))), prior)
+    if near is None:
+        starts = _grid(float(np.max(np.abs(centred.at))), prior)
+    else:
+        starts = np.array([one.x for _, one in near]) - middle * np.eye(4)[PHASE]
     size = max(1, MOST // len(edges.at))
     # all edges on one flat is a numbering too, at the profile's own pitch
     number = np.zeros((1, len(edges.at)))
