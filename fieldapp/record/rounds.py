@@ -25,7 +25,8 @@ class Rounds:
         return [head for head in self.heads if head is not None] if len(self.heads) > 1 else []
 
 
-ALONE = Rounds([], [None], [None], [None])
+ALONE = Rounds([], [None], [None], [None])  # of what feeds no sheet with rounds
+_OPENING = Rounds([], [None], [None], [None])  # a sheet with rounds before the first: what names one waits for it
 
 
 def _after(entry: Json) -> list[str]:
@@ -86,7 +87,7 @@ def rounds_of(index: Index, sheet: str) -> Rounds:
     known = index.rounds.get(sheet, {})
     parents = {key: _parents(key, known, index.stands) for key in sorted(known) if key in index.stands}
     if not parents:
-        return ALONE
+        return _OPENING
     followed = {before for each in parents.values() for before in each}
     heads: list[Round] = [key for key in parents if key not in followed] or [None]
     if len(heads) > 1:

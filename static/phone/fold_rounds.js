@@ -2,6 +2,8 @@
 
 /** No rounds but the opening. */
 export const ALONE = Object.freeze({ ids: [], heads: [null], chain: [null], back: [null], split: [] });
+// A sheet with rounds before the first: a reading that names a round waits for it.
+const OPENING = Object.freeze({ ...ALONE });
 
 const after = (entry) => entry.value?.after ?? [];
 
@@ -51,7 +53,7 @@ function chainOf(head, parents, known) {
 export function roundsOf(unit, sheet) {
   const known = unit.rounds.get(sheet) ?? new Map();
   const ids = [...known.keys()].filter((id) => unit.stands.has(id)).sort();
-  if (!ids.length) return ALONE;
+  if (!ids.length) return OPENING;
   const parents = new Map(ids.map((id) => [id, parentsOf(id, known, unit.stands)]));
   const followed = new Set([...parents.values()].flatMap((each) => [...each]));
   const free = ids.filter((id) => !followed.has(id));

@@ -82,6 +82,20 @@ def test_a_round_that_is_not_here_yet_counts_as_the_opening():
     assert [[read["id"] for read in each["readings"]] for each in unit.given()["rounds"]] == [[first], []]
 
 
+def test_a_reading_waits_for_the_round_that_it_names():
+    """One round taken back or not here, another here or not: it is in none of them."""
+    unit = frame_unit()
+    first = unit.read("frame.plumb_left", -6, reversed=True)
+    later = unit.read("frame.plumb_left", 0.5, reversed=True, round="99")
+    for _ in range(2):
+        assert [read["id"] for read in unit.given()["rounds"][0]["readings"]] == [first]
+        state = unit.state()
+        assert state["steps"][0]["values"] == {"plumb_left": [first, later]}
+        assert state["steps"][0]["is"] == "outside"
+        opened = unit.round()  # the same once a round is taken back as before any
+        unit.retract(opened)
+
+
 def test_a_round_that_names_two_starts_afresh_though_neither_is_here_yet():
     unit = frame_unit()
     unit.read("frame.plumb_left", -6)
