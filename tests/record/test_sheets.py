@@ -91,7 +91,7 @@ def test_a_reading_waits_for_the_round_that_it_names():
         assert [read["id"] for read in unit.given()["rounds"][0]["readings"]] == [first]
         state = unit.state()
         assert state["steps"][0]["values"] == {"plumb_left": [first, later]}
-        assert state["steps"][0]["is"] == "outside"
+        assert state["sheets"]["frame"]["verdicts"]["plumb_left"] == "outside"
         opened = unit.round()  # the same once a round is taken back as before any
         unit.retract(opened)
 
