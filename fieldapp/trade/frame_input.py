@@ -4,11 +4,14 @@ Lengths are read as typed (`lengths.read`); ranges are the contract's. Pure: the
 """
 
 from fieldapp.trade.frame_input_items import Json, Problems, Reader, rounds, tilt
+from fieldapp.trade.frame_input_reader import length_words
 from fieldapp.trade.frame_moves import CORNERS, ROOMS
 from fieldapp.trade.frame_rows import KINDS
 
 TOP = ("frame", "rounds", "show", "tolerance", "tilt", "tools", "room", "can_read", "fixed", "no_trim")
 TOLERANCES = ("square", "plumb", "twist", "align", "lean")
+SIDES = (("width", 300, 3000), ("height", 300, 4000))
+FRAME = {**{name: length_words(low, high) for name, low, high in SIDES}, "hinge": "one of left, right"}
 PLACES = tuple(place for place in ROOMS if not place.endswith("_mid"))
 
 
@@ -18,7 +21,7 @@ def read(asked: Json) -> tuple[Json, Problems]:
     Lengths become mm, tools mm a metre. What is taken is whole only where there are no problems.
     """
     at = Reader()
-    at.fields(asked, "", TOP, ("frame", "rounds"))
+    at.fields(asked, "", TOP, {"frame": f"an object with {', '.join(FRAME)}", "rounds": "a list of 1 to 50 rounds"})
     made: Json = {"frame": _frame(at, asked)}
     if (show := at.choice(asked, "", "show", ("mm", "in"))) is not None:
         made["show"] = show
@@ -39,8 +42,8 @@ def _frame(at: Reader, asked: Json) -> Json:
     frame: Json = {}
     inner = at.inner(asked, "", "frame")
     if inner is not None:
-        at.fields(inner, "frame", ("width", "height", "hinge"), ("width", "height", "hinge"))
-        for name, low, high in (("width", 300, 3000), ("height", 300, 4000)):
+        at.fields(inner, "frame", FRAME, FRAME)
+        for name, low, high in SIDES:
             at.length(inner, "frame", name, low, high, frame)
         if (hinge := at.choice(inner, "frame", "hinge", ("left", "right"))) is not None:
             frame["hinge"] = hinge

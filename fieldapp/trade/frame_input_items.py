@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fieldapp.trade.frame_input_reader import Json, Problems, Reader
+from fieldapp.trade.frame_input_reader import Json, Problems, Reader, length_words
 from fieldapp.trade.frame_moves import DOES
 from fieldapp.trade.frame_rows import KINDS, LEVELS, OVER_FROM, OVER_TO_SHARE, range_of
 
@@ -11,6 +11,8 @@ __all__ = ["Json", "Problems", "Reader", "rounds", "tilt"]
 MOST_ROUNDS = 50
 MOST_READINGS = 500
 MOST_DONE = 200
+BY = (0.01, 200.0)
+TILT = (("along", -500, 500), ("through", -500, 500), ("over", 200, 20_000), ("u", 0, 50))
 READING = ("of", "value", "over", "reversed", "u")
 
 
@@ -19,8 +21,8 @@ def tilt(at: Reader, asked: Json) -> Json:
     made: Json = {}
     inner = at.inner(asked, "", "tilt")
     if inner is not None:
-        at.fields(inner, "tilt", ("along", "through", "over", "u"), ("over",))
-        for name, low, high in (("along", -500, 500), ("through", -500, 500), ("over", 200, 20_000), ("u", 0, 50)):
+        at.fields(inner, "tilt", [name for name, _, _ in TILT], {"over": length_words(*TILT[2][1:])})
+        for name, low, high in TILT:
             at.length(inner, "tilt", name, low, high, made)
     return made
 
@@ -32,7 +34,6 @@ def rounds(at: Reader, asked: Json, frame: Json) -> list[Json]:
     count = sum(len(one) for one in readings)
     if count > MOST_READINGS:
         at.wrong("rounds", f"{count} readings", f"at most {MOST_READINGS} in all")
-        return []
     return [_round(at, one, f"rounds.{i}", frame) for i, one in enumerate(items)]
 
 
@@ -41,7 +42,7 @@ def _round(at: Reader, one: Any, path: str, frame: Json) -> Json:
     if not isinstance(one, dict):
         at.wrong(path, one, "an object")
         return made
-    at.fields(one, path, ("readings", "done"), ("readings",))
+    at.fields(one, path, ("readings", "done"), {"readings": f"a list of 0 to {MOST_READINGS} readings"})
     for i, reading in enumerate(at.items(one, path, "readings", MOST_READINGS)):
         made["readings"].append(_reading(at, reading, f"{path}.readings.{i}", frame))
     for i, move in enumerate(at.items(one, path, "done", MOST_DONE)):
@@ -54,11 +55,12 @@ def _reading(at: Reader, one: Any, path: str, frame: Json) -> Json:
     if not isinstance(one, dict):
         at.wrong(path, one, "an object")
         return made
-    at.fields(one, path, READING, ("of", "value"))
-    kind = at.choice(one, path, "of", KINDS)
+    kind = one["of"] if isinstance(one.get("of"), str) and one["of"] in KINDS else None
+    low, high = (-10_000.0, 10_000.0) if kind is None else range_of(kind)
+    at.fields(one, path, READING, {"of": f"one of {', '.join(KINDS)}", "value": length_words(low, high)})
+    at.choice(one, path, "of", KINDS)
     if kind is not None:
         made["of"] = kind
-    low, high = (-10_000.0, 10_000.0) if kind is None else range_of(kind)
     at.length(one, path, "value", low, high, made)
     at.length(one, path, "u", 0.01, 100, made)
     if kind is None or kind in LEVELS:
@@ -81,9 +83,9 @@ def _move(at: Reader, one: Any, path: str) -> Json:
     if not isinstance(one, dict):
         at.wrong(path, one, "an object")
         return made
-    at.fields(one, path, ("do", "by"), ("do", "by"))
+    at.fields(one, path, ("do", "by"), {"do": f"one of {', '.join(DOES)}", "by": length_words(*BY)})
     do = at.choice(one, path, "do", DOES)
     if do is not None:
         made["do"] = do
-    at.length(one, path, "by", 0.01, 200, made)
+    at.length(one, path, "by", *BY, made)
     return made

@@ -1,6 +1,6 @@
 """Reading an input field by field: what is right is taken, every fault is kept by its dotted path."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from math import isfinite
 from typing import Any
 
@@ -16,6 +16,11 @@ def number_words(value: float) -> str:
     return f"{value:.10g}"
 
 
+def length_words(low: float, high: float) -> str:
+    """A length's range as people write it."""
+    return f"a length from {number_words(low)} to {number_words(high)} mm"
+
+
 class Reader:
     """Takes fields out of objects; `problems` holds the faults found, sentences by path."""
 
@@ -28,17 +33,18 @@ class Reader:
 
     def wrong(self, path: str, given: object, right: str) -> None:
         """Keep a fault that shows what was given and what would be right."""
-        self.fault(path, f"{shown(given)} given; {right} would be right")
+        blank = isinstance(given, str) and not given.strip()  # else nothing would be seen of it
+        self.fault(path, f"{f'“{shown(given)}”' if blank else shown(given)} given; {right} would be right")
 
-    def fields(self, holder: Json, path: str, known: Iterable[str], needed: Iterable[str] = ()) -> None:
-        """Name the fields that are unknown, and those missing."""
+    def fields(self, holder: Json, path: str, known: Iterable[str], needed: Mapping[str, str] | None = None) -> None:
+        """Name the fields that are unknown, and those missing; `needed` says what would be right."""
         known = tuple(known)
         for name in holder:
             if name not in known:
-                self.fault(join(path, shown(name)), f"no such field here; {', '.join(known)} are")
-        for name in needed:
+                self.fault(join(path, name), f"no such field here; {', '.join(known)} are")
+        for name, right in (needed or {}).items():
             if name not in holder:
-                self.fault(join(path, name), "missing; it is needed here")
+                self.fault(join(path, name), f"missing; {right} would be right")
 
     def inner(self, holder: Json, path: str, name: str) -> Json | None:
         """An object in a field; None where there is none."""
@@ -50,15 +56,14 @@ class Reader:
         return None
 
     def items(self, holder: Json, path: str, name: str, most: int, least: int = 0) -> list[Any]:
-        """A list in a field; [] where there is none or it is too long or too short."""
+        """A list in a field, as far as it is not too long; [] where there is none."""
         if name not in holder:
             return []
         value = holder[name]
-        if isinstance(value, list) and least <= len(value) <= most:
-            return value
-        given = f"{len(value)} items" if isinstance(value, list) else value
-        self.wrong(join(path, name), given, f"a list of {least} to {most}")
-        return []
+        if not (isinstance(value, list) and least <= len(value) <= most):
+            given = f"{len(value)} items" if isinstance(value, list) else value
+            self.wrong(join(path, name), given, f"a list of {least} to {most}")
+        return value[:most] if isinstance(value, list) else []
 
     def length(self, holder: Json, path: str, name: str, low: float, high: float, made: Json) -> None:
         """A length in a field, in mm, into `made`."""
@@ -72,8 +77,7 @@ class Reader:
         if low <= mm <= high:
             made[name] = mm
         else:
-            right = f"a length from {number_words(low)} to {number_words(high)} mm"
-            self.wrong(join(path, name), holder[name], right)
+            self.wrong(join(path, name), holder[name], length_words(low, high))
 
     def lengths(self, holder: Json, name: str, known: tuple[str, ...], low: float, high: float) -> Json:
         """An object of lengths, in mm."""

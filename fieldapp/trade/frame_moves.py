@@ -35,6 +35,7 @@ WORTH = {"each": 0.2, "price": 0.05, "least": 0.02, "unfix": 0.02}
 
 SAY = {
     "unfix": "First take out the fixing at the {corners|text} and look at the hole. ",
+    "unfix_more": "First take out the fixings at the {corners|text} and look at the holes. ",
     "join": " and ",
     "part": "{by^} {place|text}",
     "trim": "; for the rest trim {parts|text}",

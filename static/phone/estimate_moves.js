@@ -60,5 +60,5 @@ function possibleOf(table, room, [name, by], step) {
 }
 
 function make(table, then, {do: name, by}) {
-  if (by > 0) then.move({column: sparse(table, table.corrections.get(name).column), by, variance: hand(table.sheet, by)});
+  if (by > 0) then.move({do: name, column: sparse(table, table.corrections.get(name).column), by, variance: hand(table.sheet, by)});
 }

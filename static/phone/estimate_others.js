@@ -3,10 +3,12 @@
 import {dot} from "./estimate_table.js";
 
 // What a reading changes by for each millimetre of a correction.
-function overlap(reading, column) {
-  const factors = new Map(reading.row);
+function overlap(row, column) {
   let result = 0;
-  for (const [at, factor] of column) result += (factors.get(at) ?? 0) * factor;
+  for (const [at, factor] of column) {
+    const own = row.find(one => one[0] === at);
+    if (own !== undefined) result += own[1] * factor;
+  }
   return result;
 }
 
@@ -16,15 +18,18 @@ function extended(table, readings) {
   const spread = [...table.sd.map(sd => sd * sd), ...moves.map(one => one.move.variance)];
   const columns = spread.map(() => null);
   const set = (k, i, factor) => { (columns[k] ??= new Float64Array(readings.length))[i] = factor; };
-  const misclosure = readings.map((one, i) => {
+  const kinds = new Map(moves.map(({move}) => [move.do, move.column]));
+  const misclosure = Float64Array.from(readings, (one, i) => {
     for (const [at, factor] of one.row) set(at, i, factor);
     let expected = dot(one.row, table.mean);
-    moves.forEach(({round, move}, j) => {
-      if (round >= one.round) return;
-      const factor = overlap(one, move.column);
+    const overlaps = new Map();
+    for (const [name, column] of kinds) overlaps.set(name, overlap(one.row, column));
+    for (let j = 0; j < moves.length && moves[j].round < one.round; j += 1) {
+      const factor = overlaps.get(moves[j].move.do);
+      if (factor === 0) continue;
       set(table.mean.length + j, i, factor);
-      expected += factor * move.by;
-    });
+      expected += factor * moves[j].move.by;
+    }
     return one.value - expected;
   });
   return {columns, spread, misclosure};
@@ -33,24 +38,28 @@ function extended(table, readings) {
 function covariance({columns, spread}, readings) {
   const size = readings.length;
   const result = new Float64Array(size * size);
-  spread.forEach((variance, k) => {
+  for (let k = 0; k < spread.length; k += 1) {
     const column = columns[k];
-    if (!(variance > 0) || column === null) return;
+    if (column === null || !(spread[k] > 0)) continue;
     for (let i = 0; i < size; i += 1) {
-      const scaled = column[i] * variance;
+      const scaled = column[i] * spread[k];
       if (scaled !== 0) for (let j = 0; j < size; j += 1) result[i * size + j] += scaled * column[j];
     }
-  });
-  readings.forEach((one, i) => { result[i * size + i] += one.variance; });
+  }
+  for (let i = 0; i < size; i += 1) result[i * size + i] += readings[i].variance;
   return result;
 }
 
 // Inverse of a symmetric positive matrix, in place, by sweeping each row in turn (Gauss and Jordan).
 function invert(a, size) {
+  const column = new Float64Array(size);
+  const scaled = new Float64Array(size);
   for (let k = 0; k < size; k += 1) {
     const pivot = 1 / a[k * size + k];
-    const column = Float64Array.from({length: size}, (_, i) => a[i * size + k]);
-    const scaled = column.map(one => one * pivot);
+    for (let i = 0; i < size; i += 1) {
+      column[i] = a[i * size + k];
+      scaled[i] = column[i] * pivot;
+    }
     for (let i = 0; i < size; i += 1) {
       const own = scaled[i];
       for (let j = 0; j < size; j += 1) a[i * size + j] -= own * column[j];
@@ -58,7 +67,8 @@ function invert(a, size) {
     for (let i = 0; i < size; i += 1) a[k * size + i] = a[i * size + k] = scaled[i];
     a[k * size + k] = -pivot;
   }
-  return a.map(one => -one);
+  for (let i = 0; i < a.length; i += 1) a[i] = -a[i];
+  return a;
 }
 
 function times(matrix, vector) {
@@ -109,7 +119,8 @@ export class Others {
   setAside(at) {
     const {b, w, size} = this;
     const pivot = 1 / this.own(at);
-    const column = Float64Array.from({length: size}, (_, i) => b[i * size + at]);
+    const column = new Float64Array(size);
+    for (let i = 0; i < size; i += 1) column[i] = b[i * size + at];
     const pull = pivot * w[at];
     for (let i = 0; i < size; i += 1) {
       w[i] -= column[i] * pull;
@@ -121,18 +132,20 @@ export class Others {
     this.aside.add(at);
   }
 
-  /** What a reading set aside says less what those say that are not, mm; errors of tools are not told by others. */
-  against(at) {
+  /** What each of these set aside says less what those say that are not, mm; errors of tools are not told by others. */
+  against(ats) {
     const {columns, spread, misclosure} = this.known;
-    const across = new Float64Array(this.size);
-    columns.forEach((column, k) => {
-      if (column === null || this.tools.has(k) || column[at] === 0 || !(spread[k] > 0)) return;
-      const factor = column[at] * spread[k];
-      for (let i = 0; i < this.size; i += 1) across[i] += column[i] * factor;
+    const weights = times(this.b, misclosure);
+    return ats.map(at => {
+      const across = new Float64Array(this.size);
+      columns.forEach((column, k) => {
+        if (column === null || this.tools.has(k) || column[at] === 0 || !(spread[k] > 0)) return;
+        const factor = column[at] * spread[k];
+        for (let i = 0; i < this.size; i += 1) across[i] += column[i] * factor;
+      });
+      let said = 0;
+      for (let i = 0; i < this.size; i += 1) said += across[i] * weights[i];
+      return misclosure[at] - said;
     });
-    const weights = times(this.b, across);
-    let said = 0;
-    for (let i = 0; i < this.size; i += 1) said += weights[i] * misclosure[i];
-    return misclosure[at] - said;
   }
 }

@@ -10,7 +10,7 @@ function sentence(table, made, {unfix, trim, asked, show}) {
   const corners = joined(unfix.map(corner => table.sheet.corners[corner]));
   const parts = joined(trim.map(([at, by]) => fill(words.part, {by, place: places[at]}, show)));
   return [
-    unfix.length > 0 ? fill(words.unfix, {corners}, show) : "",
+    unfix.length > 0 ? fill(unfix.length === 1 ? words.unfix : words.unfix_more, {corners}, show) : "",
     some ? fill(own.move, {by: made.by}, show) : fill(words.none, {verb: own.verb}, show),
     trim.length > 0 ? fill(some ? words.trim : words.trim_first, {parts}, show) : "",
     asked.length > 0 ? fill(some || trim.length > 0 ? words.ask : words.ask_first,
@@ -23,7 +23,7 @@ function sentence(table, made, {unfix, trim, asked, show}) {
 export function sayCorrection(table, made, given, show) {
   const closed = given.no_trim ?? [];
   const fixed = given.fixed ?? [];
-  const unfix = table.corrections.get(made.do).takes.filter(corner => fixed.includes(corner) && made.by > 0);
+  const unfix = table.corrections.get(made.do).takes.filter(corner => fixed.includes(corner));
   const trim = made.lacks.filter(([place]) => !closed.includes(place));
   const asked = made.lacks.filter(([place]) => closed.includes(place));
   return {do: made.do, by: made.by, ...(trim.length > 0 ? {trim: Object.fromEntries(trim)} : {}),

@@ -3,6 +3,7 @@
 import {Others} from "./estimate_others.js";
 
 const CLEAR = 1e-9;  // of two scores closer than this the first is taken, so that both languages take the same
+const NEAR = 1e-6;  // what lies further below the best than this cannot be taken
 
 /** What a value is off by when two neighbouring digits of its whole millimetres were swapped. */
 export function swaps(value) {
@@ -27,53 +28,103 @@ function slips(reading, rule) {
   });
 }
 
-function single(others, at, rule) {
-  const deviation = others.deviation(at);
-  const weight = rule.unknown.weight * others.doubt(at) / rule.unknown.over;
-  const unknown = {score: 0.5 * deviation * deviation + Math.log(weight), at: [at], cause: "unknown", likely: rule.unknown.likely};
-  return [unknown, ...slips(others.readings[at], rule).map(slip =>
-    ({score: 0.5 * others.gain(at, slip.off) + slip.weight, at: [at], cause: slip.cause, likely: slip.likely}))];
+// Readings of one round that can be written in each other's place, by cause: [{cause, one, other, shift}].
+function pairsOf(readings, rule) {
+  return rule.causes.filter(cause => cause.how === "pair").map(cause => {
+    const of = [...readings.keys()].filter(at => cause.of.includes(readings[at].kind));
+    const both = of.flatMap((one, i) => of.slice(i + 1)
+      .filter(other => readings[one].round === readings[other].round && readings[one].kind !== readings[other].kind)
+      .map(other => ({one, other, shift: readings[one].given.value - readings[other].given.value})));
+    return {cause, weight: Math.log(cause.weight), both};
+  });
 }
 
-// Both of a pair of the same round written in each other's place.
-function swapped(others, at, rule) {
-  const one = others.readings[at];
-  const causes = rule.causes.filter(cause => cause.how === "pair" && cause.of.includes(one.kind));
-  return causes.flatMap(cause => others.readings.flatMap((two, other) => {
-    if (two.round !== one.round || two.kind === one.kind || !cause.of.includes(two.kind) || others.aside.has(other)) return [];
-    const gain = others.gainBoth(at, other, one.given.value - two.given.value);
-    return [{score: 0.5 * gain + Math.log(cause.weight), at: [at, other], cause: cause.cause, likely: cause.likely}];
-  }));
-}
-
-// The best explained of the readings that lie too far off; null when there is none.
-function worst(others, rule) {
-  const left = others.readings.length - others.aside.size;
-  const limit = rule.from + rule.more * Math.max(0, Math.log(Math.max(1, left) / rule.of));
-  let best = null;
-  for (let at = 0; at < others.readings.length; at += 1) {
-    if (others.aside.has(at) || !(others.deviation(at) > limit)) continue;
-    for (const found of [...single(others, at, rule), ...swapped(others, at, rule)]) {
-      if (best === null || found.score > best.score + CLEAR) best = found;
-    }
+// The search for the worst reading. What does not change from one to the next is kept: each reading's slips, and the
+// pairs; and of many readings that contradict each other only those are looked at closely that can be the best.
+class Search {
+  constructor(others, rule) {
+    this.others = others;
+    this.rule = rule;
+    this.slips = new Map();
+    this.most = Math.max(...rule.causes.map(one => Math.log(one.weight)));
+    this.pairs = null;
   }
-  return best;
+
+  // The best explained of the readings that lie too far off; null when there is none.
+  worst() {
+    const {others, rule} = this;
+    const count = others.readings.length;
+    const limit = rule.from + rule.more * Math.max(0, Math.log(Math.max(1, count - others.aside.size) / rule.of));
+    const far = new Map();  // half of chi-square that setting it aside saves (no slip explains more), and if unknown
+    let reached = -Infinity;
+    for (let at = 0; at < count; at += 1) {
+      const deviation = others.aside.has(at) ? 0 : others.deviation(at);
+      if (!(deviation > limit)) continue;
+      const half = 0.5 * deviation * deviation;
+      const unknown = half + Math.log(rule.unknown.weight * others.doubt(at) / rule.unknown.over);
+      far.set(at, {half, unknown});
+      reached = Math.max(reached, unknown);
+    }
+    if (far.size === 0) return null;
+    const swapped = this.swapped(far);
+    for (const one of swapped) reached = Math.max(reached, one.score);
+    return this.best(far, swapped.filter(one => one.score >= reached - NEAR), reached - NEAR);
+  }
+
+  best(far, swapped, least) {
+    let best = null;
+    const take = found => { if (best === null || found.score > best.score + CLEAR) best = found; };
+    for (const [at, {half, unknown}] of far) {
+      if (Math.max(half + this.most, unknown) >= least) {
+        take({score: unknown, at: [at], cause: "unknown", likely: this.rule.unknown.likely});
+        this.slipped(at).forEach(take);
+      }
+      swapped.filter(one => one.at[0] === at).forEach(take);
+    }
+    return best;
+  }
+
+  // Every slip of one reading.
+  slipped(at) {
+    if (!this.slips.has(at)) this.slips.set(at, slips(this.others.readings[at], this.rule));
+    return this.slips.get(at).map(slip =>
+      ({score: 0.5 * this.others.gain(at, slip.off) + slip.weight, at: [at], cause: slip.cause, likely: slip.likely}));
+  }
+
+  // The best of the pairs, one of which lies too far off, by each cause.
+  swapped(far) {
+    const {others} = this;
+    this.pairs ??= pairsOf(others.readings, this.rule);
+    return this.pairs.flatMap(({cause, weight, both}) => {
+      const made = [];
+      let most = -Infinity;
+      for (const {one, other, shift} of both) {
+        if (!(far.has(one) || far.has(other)) || others.aside.has(one) || others.aside.has(other)) continue;
+        const score = 0.5 * others.gainBoth(one, other, shift) + weight;
+        if (score < most - NEAR) continue;
+        most = Math.max(most, score);
+        made.push({score, at: far.has(one) ? [one, other] : [other, one], cause: cause.cause, likely: cause.likely});
+      }
+      return made.filter(one => one.score >= most - NEAR);
+    });
+  }
 }
 
 /** Readings set aside, in the order of the input: [{reading, off_by, cause, likely}]. */
 export function suspects(table) {
   if (table.rounds.every(readings => readings.length === 0)) return [];
   const others = new Others(table);
+  const search = new Search(others, table.sheet.suspects);
   const found = new Map();
   for (let left = others.readings.length; left > 0; left -= 1) {
-    const best = worst(others, table.sheet.suspects);
+    const best = search.worst();
     if (best === null) break;
     for (const at of best.at) {
       others.setAside(at);
       found.set(at, best);
     }
   }
-  return [...found].map(([at, {cause, likely}]) =>
-    ({reading: others.readings[at], off_by: others.against(at), cause, likely}))
+  const offs = others.against([...found.keys()]);
+  return [...found].map(([at, {cause, likely}], i) => ({reading: others.readings[at], off_by: offs[i], cause, likely}))
     .sort((a, b) => a.reading.round - b.reading.round || a.reading.position - b.reading.position);
 }

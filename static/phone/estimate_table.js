@@ -82,7 +82,7 @@ const total = values => values.reduce((sum, value) => sum + value, 0);
 function moves(table, given) {
   return [...table.corrections.values()].flatMap(correction => {
     const amounts = given.filter(one => one.do === correction.do).map(one => one.by).sort((a, b) => a - b);
-    return amounts.length === 0 ? [] : [{column: sparse(table, correction.column), by: total(amounts),
+    return amounts.length === 0 ? [] : [{do: correction.do, column: sparse(table, correction.column), by: total(amounts),
       variance: total(amounts.map(by => hand(table.sheet, by)))}];
   });
 }

@@ -170,6 +170,41 @@ def test_a_sentence_shows_the_value_and_what_would_be_right():
     assert "x" * 40 in long and "x" * 41 not in long  # noqa: PT018
 
 
+@pytest.mark.parametrize(
+    ("path", "right"),
+    [
+        ("frame", "an object with width, height, hinge"),
+        ("rounds", "a list of 1 to 50 rounds"),
+        ("frame.width", "a length from 300 to 3000 mm"),
+        ("frame.hinge", "one of left, right"),
+        ("rounds.0.readings", "a list of 0 to 500 readings"),
+        ("rounds.0.readings.2.value", "a length from -500 to 500 mm"),
+        ("rounds.0.done.0.by", "a length from 0.01 to 200 mm"),
+        ("tilt.over", "a length from 200 to 20000 mm"),
+    ],
+)
+def test_a_missing_field_says_what_would_be_right(path, right):
+    assert changed(path, ...) == {path: [f"missing; {right} would be right"]}
+
+
+def test_an_unknown_field_is_named_whole():
+    name = "x" * 100
+    assert list(changed(f"frame.{name}", 1)) == [f"frame.{name}"]
+
+
+def test_a_list_of_the_wrong_length_hides_no_fault_of_its_items():
+    bad = {"readings": [{"of": "zz", "value": 1}]}
+    assert set(changed("rounds", [bad] + [{"readings": []}] * 50)) == {"rounds", "rounds.0.readings.0.of"}
+    many = [{"of": "width_head", "value": 914}] * 500
+    found = changed("rounds", [{"readings": many}, bad])
+    assert set(found) == {"rounds", "rounds.1.readings.0.of"}
+    assert set(changed("can_read", ["zz"] * 201)) == {"can_read", *(f"can_read.{at}" for at in range(200))}
+
+
+def test_a_blank_text_is_seen():
+    assert changed("frame.hinge", "  ")["frame.hinge"] == ["“  ” given; one of left, right would be right"]
+
+
 def test_at_most_500_readings_in_all():
     one = {"of": "width_head", "value": 914}
     assert read({**EXAMPLE, "rounds": [{"readings": [one] * 250}, {"readings": [one] * 250}]})[1] == {}

@@ -140,6 +140,16 @@ def test_fixed_corners_are_unfixed_first():
     assert words(move).startswith("First take out the fixing at the top left and look at the hole. Hold the sill.")
 
 
+def test_several_fixings_are_said_and_taken_out_also_where_there_is_no_room_yet():
+    for room, begins in ((None, "Raise"), ({"right_top": 0}, "There is no room to raise")):
+        move = asked({"turn": -6}, fixed=["bl", "br", "tl", "tr"], **({} if room is None else {"room": room}))
+        said = move["corrections"][0]
+        assert said["unfix"] == ["bl", "tl", "tr"]
+        first = "First take out the fixings at the bottom left and top left and top right and look at the holes. "
+        assert words(said).startswith(first + begins)
+        assert (said["by"] == 0) == (room is not None)
+
+
 def test_of_two_moves_that_do_the_same_the_one_without_a_fixed_corner():
     for fixed, do in (("tr", "twist_left_out"), ("tl", "twist_right_in")):
         assert list(did(asked({"twist": 3}, fixed=[fixed]))) == [do]

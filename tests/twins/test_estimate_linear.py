@@ -81,3 +81,17 @@ def test_fresh_cases_agree(module_page):
     pairs = cases(seed, FRESH)
     for (frame, given), seen in zip(pairs, on_the_phone(module_page, "figures", pairs), strict=True):
         assert not differences(linear.figures(SHEETS[frame], given), seen), (seed, given)
+
+
+def test_readings_that_all_contradict_each_other_agree(module_page):
+    r = random.Random(77)
+    kinds = ("diagonal_bl_tr", "diagonal_tl_br", "width_head")
+    moves = [{"do": r.choice(SHEETS[0]["corrections"])["do"], "by": r.uniform(0.1, 200)} for _ in range(200)]
+    rounds = [
+        {"readings": [{"of": r.choice(kinds), "value": r.uniform(1, 10000)} for _ in range(30)], "done": moves}
+        for _ in range(4)
+    ]
+    (seen,) = on_the_phone(module_page, "figures", [(0, {"rounds": rounds})])
+    said = linear.figures(SHEETS[0], {"rounds": rounds})
+    assert len(said["suspects"]) > 100
+    assert not differences(said, seen)

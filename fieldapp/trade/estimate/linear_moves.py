@@ -86,4 +86,4 @@ def _possible(table: Table, room: Room, wanted: Wanted, step: float) -> Cut:
 def _make(table: Table, then: State, possible: Cut) -> None:
     if possible.by > 0:
         column = table.sparse(table.corrections[possible.do]["column"])
-        then.move(Move(column, possible.by, hand(table.sheet, possible.by)))
+        then.move(Move(possible.do, column, possible.by, hand(table.sheet, possible.by)))

@@ -10,9 +10,10 @@ from memory).
 import numpy as np
 from numpy.typing import NDArray
 
-from fieldapp.trade.estimate.linear_table import Reading, Table, dot
+from fieldapp.trade.estimate.linear_table import Reading, Table, dot, total
 
 Array = NDArray[np.float64]
+Places = NDArray[np.intp]
 
 
 class Others:
@@ -48,6 +49,13 @@ class Others:
         pull = 2.0 * (float(self.w[one]) - float(self.w[other]))
         return shift * (pull - shift * (float(b[one, one]) - 2.0 * float(b[one, other]) + float(b[other, other])))
 
+    def gains_both(self, ones: Places, others: Places, shifts: Array) -> Array:
+        """`gain_both` of many pairs at once."""
+        own, w = self.b.diagonal(), self.w
+        between: Array = own[ones] - 2.0 * self.b[ones, others] + own[others]
+        gains: Array = shifts * (2.0 * (w[ones] - w[others]) - shifts * between)
+        return gains
+
     def set_aside(self, at: int) -> None:
         """Leave a reading out of everything from here on."""
         pivot = 1.0 / float(self.b[at, at])
@@ -59,19 +67,19 @@ class Others:
         self.w[at] = 0.0
         self.aside.add(at)
 
-    def against(self, at: int) -> float:
-        """What a reading set aside says less what those say that are not, mm; errors of tools are not told
+    def against(self, ats: list[int]) -> list[float]:
+        """What each of these set aside says less what those say that are not, mm; errors of tools are not told
         by others.
         """
-        row = [0.0 if k in self._tools else float(factor) for k, factor in enumerate(self._rows[at])]
-        across = np.zeros(len(self.readings))
-        said = 0.0
-        for k, factor in enumerate(row):
-            if factor and self._spread[k] > 0:
-                across += self._rows[:, k] * (factor * self._spread[k])
-        for other, weight in enumerate(_times(self.b, across)):
-            said += float(weight) * float(self._misclosure[other])
-        return float(self._misclosure[at]) - said
+        weights = _times(self.b, self._misclosure)
+        made = []
+        for at in ats:
+            across = np.zeros(len(self.readings))
+            for k, factor in enumerate(self._rows[at]):
+                if factor and k not in self._tools and self._spread[k] > 0:
+                    across += self._rows[:, k] * (float(factor) * self._spread[k])
+            made.append(float(self._misclosure[at]) - total((across * weights).tolist()))
+        return made
 
 
 def _extended(table: Table, readings: list[Reading]) -> tuple[Array, list[float], Array]:
@@ -82,13 +90,17 @@ def _extended(table: Table, readings: list[Reading]) -> tuple[Array, list[float]
     moves = [(at, move) for at, done in enumerate(table.done[:-1]) for move in done]
     rows = np.zeros((len(readings), len(mean) + len(moves)))
     misclosure = np.zeros(len(readings))
+    columns = {move.do: move.column for _, move in moves}
     for i, one in enumerate(readings):
         for at, factor in one.row:
             rows[i, at] = factor
         expected = dot(one.row, mean)
+        overlaps = {do: _overlap(one, column) for do, column in columns.items()}
         for j, (at, move) in enumerate(moves):
-            if at < one.round:
-                factor = _overlap(one, move.column)
+            if at >= one.round:
+                break
+            factor = overlaps[move.do]
+            if factor:
                 rows[i, len(mean) + j] = factor
                 expected += factor * move.by
         misclosure[i] = one.value - expected
@@ -108,11 +120,13 @@ def _covariance(rows: Array, spread: list[float], readings: list[Reading]) -> Ar
     """Covariance of the readings, mm²."""
     size = len(readings)
     result = np.zeros((size, size))
-    used = [bool(rows[:, k].any()) for k in range(len(spread))]
     for k, variance in enumerate(spread):
-        if variance > 0 and used[k]:
-            column = rows[:, k]
-            result += (column * variance)[:, None] * column
+        touched = np.flatnonzero(rows[:, k])
+        if variance > 0 and len(touched):
+            # A move is felt by the readings after it only: the block between the first touched and the last.
+            block = slice(int(touched[0]), int(touched[-1]) + 1)
+            column = rows[block, k].copy()
+            result[block, block] += (column * variance)[:, None] * column
     for i, one in enumerate(readings):
         result[i, i] += one.variance
     return result

@@ -12,7 +12,7 @@ def correction(table: Table, made: Cut, given: dict[str, Any], show: Show) -> di
     known = table.corrections[made.do]
     closed = set(given.get("no_trim") or [])
     fixed = set(given.get("fixed") or [])
-    unfix = [corner for corner in known["takes"] if corner in fixed and made.by > 0]
+    unfix = [corner for corner in known["takes"] if corner in fixed]
     trim = {place: lack for place, lack in made.lacks.items() if place not in closed}
     asked = [place for place in made.lacks if place in closed]
     said: dict[str, Any] = {"do": made.do, "by": made.by}
@@ -29,7 +29,7 @@ def _sentence(table: Table, made: Cut, unfix: list[str], trim: dict[str, float],
     text = ""
     if unfix:
         corners = words["join"].join(table.sheet["corners"][corner] for corner in unfix)
-        text += fill(words["unfix"], {"corners": corners}, show)
+        text += fill(words["unfix" if len(unfix) == 1 else "unfix_more"], {"corners": corners}, show)
     some = made.by > 0
     text += fill(own["move"], {"by": made.by}, show) if some else fill(words["none"], {"verb": own["verb"]}, show)
     if trim:

@@ -10,10 +10,13 @@ the sheet's weight of that slip. Then again with it set aside; one that the rest
 from math import log
 from typing import Any, NamedTuple
 
-from fieldapp.trade.estimate.linear_others import Others
+import numpy as np
+
+from fieldapp.trade.estimate.linear_others import Array, Others, Places
 from fieldapp.trade.estimate.linear_table import Reading, Table
 
 CLEAR = 1e-9  # of two scores closer than this the first is taken, so that both languages take the same
+NEAR = 1e-6  # what lies further below the best than this cannot be taken
 
 
 class Slip(NamedTuple):
@@ -50,49 +53,108 @@ def suspects(table: Table) -> list[Suspect]:
     rule = table.sheet["suspects"]
     if not any(table.rounds):
         return []
-    others = Others(table)
+    search = Search(Others(table), rule)
     found: dict[int, Found] = {}
-    for _ in others.readings:
-        best = _worst(others, rule)
+    for _ in search.others.readings:
+        best = search.worst()
         if best is None:
             break
         for at in best.at:
-            others.set_aside(at)
+            search.others.set_aside(at)
             found[at] = best
-    return sorted(
-        (_said(others, at, one) for at, one in found.items()),
-        key=lambda one: (one.reading.round, one.reading.position),
-    )
-
-
-def _said(others: Others, at: int, found: Found) -> Suspect:
-    return Suspect(others.readings[at], others.against(at), found.cause, found.likely)
-
-
-def _worst(others: Others, rule: dict[str, Any]) -> Found | None:
-    """The best explained of the readings that lie too far off; None when there is none."""
-    left = [at for at in range(len(others.readings)) if at not in others.aside]
-    limit = rule["from"] + rule["more"] * max(0.0, log(max(1, len(left)) / rule["of"]))
-    far = [at for at in left if others.deviation(at) > limit]
-    best: Found | None = None
-    for at in far:
-        for found in (*_single(others, at, rule), *_swapped(others, at, rule)):
-            if best is None or found.score > best.score + CLEAR:
-                best = found
-    return best
-
-
-def _single(others: Others, at: int, rule: dict[str, Any]) -> list[Found]:
-    """Every slip of one reading, and an unknown one."""
-    deviation = others.deviation(at)
-    unknown = 0.5 * deviation * deviation + log(rule["unknown"]["weight"] * others.doubt(at) / rule["unknown"]["over"])
-    return [
-        Found(unknown, (at,), "unknown", rule["unknown"]["likely"]),
-        *(
-            Found(0.5 * others.gain(at, slip.off) + slip.weight, (at,), slip.cause, slip.likely)
-            for slip in slips(others.readings[at], rule)
-        ),
+    readings, ats = search.others.readings, list(found)
+    made = [
+        Suspect(readings[at], off_by, found[at].cause, found[at].likely)
+        for at, off_by in zip(ats, search.others.against(ats), strict=True)
     ]
+    return sorted(made, key=lambda one: (one.reading.round, one.reading.position))
+
+
+class Search:
+    """The search for the worst reading. What does not change from one to the next is kept: each reading's slips,
+    and the pairs that can have been swapped; and of 500 readings that contradict each other only those are
+    looked at closely that can be the best explained.
+    """
+
+    def __init__(self, others: Others, rule: dict[str, Any]) -> None:
+        self.others, self.rule = others, rule
+        self.slips: dict[int, list[Slip]] = {}
+        self.most = max((log(one["weight"]) for one in rule["causes"]), default=0.0)
+        self.pairs = pairs(others.readings, rule)
+
+    def worst(self) -> Found | None:
+        """The best explained of the readings that lie too far off; None when there is none."""
+        others, rule = self.others, self.rule
+        left = len(others.readings) - len(others.aside)
+        limit = rule["from"] + rule["more"] * max(0.0, log(max(1, left) / rule["of"]))
+        half: dict[int, float] = {}  # half of chi-square that setting it aside saves: no slip of it explains more
+        for at in range(len(others.readings)):
+            if at not in others.aside and (deviation := others.deviation(at)) > limit:
+                half[at] = 0.5 * deviation * deviation
+        unknown = {at: one + log(rule["unknown"]["weight"] * others.doubt(at) / rule["unknown"]["over"])
+                   for at, one in half.items()}  # fmt: skip
+        swapped = self._swapped(half)
+        reached = max((*unknown.values(), *(one.score for one in swapped)), default=0.0)
+        tried = {at: [Found(unknown[at], (at,), "unknown", rule["unknown"]["likely"]), *self._slipped(at)]
+                 for at, one in half.items() if max(one + self.most, unknown[at]) >= reached - NEAR}  # fmt: skip
+        for found in swapped:
+            if found.score >= reached - NEAR:
+                tried.setdefault(found.at[0], []).append(found)
+        best: Found | None = None
+        for at in sorted(tried):
+            for found in tried[at]:
+                if best is None or found.score > best.score + CLEAR:
+                    best = found
+        return best
+
+    def _slipped(self, at: int) -> list[Found]:
+        """Every slip of one reading."""
+        if at not in self.slips:
+            self.slips[at] = slips(self.others.readings[at], self.rule)
+        return [
+            Found(0.5 * self.others.gain(at, slip.off) + slip.weight, (at,), slip.cause, slip.likely)
+            for slip in self.slips[at]
+        ]
+
+    def _swapped(self, far: dict[int, float]) -> list[Found]:
+        """The best of the pairs, one of which lies too far off, by each cause."""
+        made: list[Found] = []
+        for cause, ones, others, shifts in self.pairs:
+            there = [at in far for at in range(len(self.others.readings))]
+            standing = np.array([at not in self.others.aside for at in range(len(there))])
+            open_ = (np.array(there)[ones] | np.array(there)[others]) & standing[ones] & standing[others]
+            ones, others = ones[open_], others[open_]
+            if not len(ones):
+                continue
+            scores = 0.5 * self.others.gains_both(ones, others, shifts[open_]) + log(cause["weight"])
+            for i in np.flatnonzero(scores >= scores.max() - NEAR).tolist():
+                at = (int(ones[i]), int(others[i]))
+                made.append(
+                    Found(float(scores[i]), at if there[at[0]] else at[::-1], cause["cause"], cause["likely"])
+                )
+        return made
+
+
+def pairs(readings: list[Reading], rule: dict[str, Any]) -> list[tuple[dict[str, Any], Places, Places, Array]]:
+    """By cause, the readings of one round that can be written in each other's place: (cause, the one, the other,
+    what the one is then off by in mm).
+    """
+    made = []
+    for cause in rule["causes"]:
+        if cause["how"] != "pair":
+            continue
+        of = [at for at, one in enumerate(readings) if one.kind in cause["of"]]
+        both = [
+            (one, other)
+            for i, one in enumerate(of)
+            for other in of[i + 1 :]
+            if readings[one].round == readings[other].round and readings[one].kind != readings[other].kind
+        ]
+        if both:
+            ones, others = np.array(both, dtype=np.intp).T
+            values = np.array([float(one.given["value"]) for one in readings])
+            made.append((cause, ones, others, values[ones] - values[others]))
+    return made
 
 
 def slips(reading: Reading, rule: dict[str, Any]) -> list[Slip]:
@@ -121,24 +183,4 @@ def swaps(value: float) -> list[float]:
         if low != high:
             made.append(sign * 9.0 * unit * (high - low))
         unit *= 10.0
-    return made
-
-
-def _swapped(others: Others, at: int, rule: dict[str, Any]) -> list[Found]:
-    """Both of a pair of the same round written in each other's place."""
-    one = others.readings[at]
-    made: list[Found] = []
-    for cause in rule["causes"]:
-        if cause["how"] != "pair" or one.kind not in cause["of"]:
-            continue
-        for other, two in enumerate(others.readings):
-            if (
-                two.round == one.round
-                and two.kind in cause["of"]
-                and two.kind != one.kind
-                and other not in others.aside
-            ):
-                shift = float(one.given["value"]) - float(two.given["value"])
-                score = 0.5 * others.gain_both(at, other, shift) + log(cause["weight"])
-                made.append(Found(score, (at, other), cause["cause"], cause["likely"]))
     return made

@@ -28,8 +28,9 @@ class Reading:
 
 @dataclass(frozen=True, eq=False)
 class Move:
-    """What was done of one correction in a round: its column, the mm in all, and the variance of the hand."""
+    """What was done of one correction in a round: which, its column, the mm in all, and the variance of the hand."""
 
+    do: str
     column: Sparse
     by: float
     variance: float
@@ -164,11 +165,15 @@ def hand(sheet: dict[str, Any], by: float) -> float:
 def moves(table: Table, given: list[dict[str, Any]]) -> list[Move]:
     """What was done in one round, one move a kind of correction, in the sheet's order."""
     made = []
+    by_do: dict[str, list[float]] = {}
+    for one in given:
+        by_do.setdefault(one["do"], []).append(float(one["by"]))
     for do, correction in table.corrections.items():
-        amounts = sorted(float(one["by"]) for one in given if one["do"] == do)
+        amounts = sorted(by_do.get(do, []))
         if amounts:
             made.append(
                 Move(
+                    do,
                     table.sparse(correction["column"]),
                     total(amounts),
                     total(hand(table.sheet, by) for by in amounts),
