@@ -91,8 +91,8 @@ _VALUES: dict[str, dict[str, f.Checked]] = {
         "because": _BECAUSE,
     },
 }
-LENGTH_READING = Strict.from_dict({"text": f.text(1, 200), **_LENGTH}, name="LengthReading")()
-NUMBER_READING = Strict.from_dict({"text": f.text(1, 200), **_NUMBER}, name="NumberReading")()
+LENGTH_READING = Strict.from_dict({"text": f.text(1, f.TEXT_LIMIT), **_LENGTH}, name="LengthReading")()
+NUMBER_READING = Strict.from_dict({"text": f.text(1, f.TEXT_LIMIT), **_NUMBER}, name="NumberReading")()
 VALUES: dict[str, Schema] = {
     kind: Strict.from_dict(dict(fields), name=f"{kind.capitalize()}Value")() for kind, fields in _VALUES.items()
 }

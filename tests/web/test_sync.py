@@ -195,6 +195,8 @@ def test_other_codes(lena, shared):
     assert (newer[1], newer[2]["why"]["retry"]) == ("too_new", "later")
     assert lena.answer_to(lena.entry(value={"text": "x" * 4001}))[1] == "too_big"
     assert lena.answer_to(lena.entry(value={"text": "x" * 4000}))[0] == "kept"
+    assert lena.answer_to(lena.entry("reading", {"text": "1 " * 2000, "nm": 1}))[0] == "kept"
+    assert lena.answer_to(lena.entry("reading", {"text": "1" * 4001, "nm": 1}))[1] == "too_big"
     assert lena.answer_to(lena.entry(value={"a": ["x" * 3000] * 30}))[1] == "too_big"
 
 
