@@ -6,7 +6,7 @@ import { say } from "./words.js";
 
 const NM = 1e6;
 const FIGURE = /^(.*?)(?:^|[\s-])?(\d+)[/⁄](\d+)\s*(.*)$/;
-const UCUM = { Cel: "°C", "/min": "/min", deg: "°", "[in_i]": "in" };
+const UCUM = { 1: "", Cel: "°C", "/min": "/min", deg: "°", "[in_i]": "in" };
 const PARTS = { 2: "half|halves", 4: "quarter|quarters", 8: "eighth|eighths", 16: "sixteenth|sixteenths", 32: "thirty-second|thirty-seconds", 64: "sixty-fourth|sixty-fourths" };
 
 /** A unit's sign as people write it. */

@@ -14,7 +14,12 @@ import { say } from "./words.js";
 const DRAFT_AFTER_MS = 300;
 const LEVEL = 2;  // `on`: 0 and 1 are the lines, 2 the length of one's level
 
-const planOf = (field) => field.plan ?? (field.expect && field.expect.from !== null && field.expect.to !== null ? (field.expect.from + field.expect.to) / 2 : null);
+// One-sided limits have no middle: they are shown as the limit that they are.
+function planOf({ plan, expect }) {
+  if (plan !== undefined && plan !== null) return plan;
+  const { from = null, to = null } = expect ?? {};
+  return from === null || to === null ? null : (from + to) / 2;
+}
 
 /** What a figure is checked against: {plan, signed, range}. */
 export function limits({ field, reading }, ways) {
@@ -153,9 +158,10 @@ export function readView(ctx, about, typed) {
   const plan = planOf(field);
   const saved = h("span", { class: "state", role: "status" });
   savedLine(ctx).then((nodes) => fill(saved, nodes));
-  const under = h("p", { class: "under" },
-    h("span", null, [plan && !ways ? say("plan", { x: lengthText(plan, typed.unit) }) : null, !plan || ways ? allowanceText(field.expect, kind === "length", typed.unit, field.ucum) : null].filter(Boolean).join(", ")),
-    saved);
+  const planned = plan && !ways && (kind === "length" || field.plan);
+  const x = planned && (kind === "length" ? lengthText(plan, typed.unit) : `${plan} ${unitSign(field.ucum)}`.trim());
+  const wanted = planned ? say("plan", { x }) : allowanceText(field.expect, kind === "length", typed.unit, field.ucum);
+  const under = h("p", { class: "under" }, h("span", null, wanted), saved);
   const how = field.how ? h("p", { class: "small how-long" }, field.how) : null;
   const body = h("div", { class: "figure-side", onclick: () => input.focus() }, input, figure, echo);
   view.nodes = [h("div", { class: ["top", !drawing && "bare"] }, first, drawing ? svg(drawing.svg) : null, body, under), how, pad];

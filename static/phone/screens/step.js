@@ -10,6 +10,9 @@ import { say } from "../words.js";
 
 const drawingsOf = (ctx, step) => ctx.drawings.filter((d) => (d.step === step.id || d.id === step.drawing) && !d.id.startsWith("read-")).map((d) => h("figure", null, svg(d.svg)));
 
+// A container's number as it is painted: owner and category, serial, check digit.
+const boxSay = (box) => box?.replace(/^([A-Z]{4})(\d{6})(\d)$/, "$1 $2 $3");
+
 // Notes and asks that stand on the step, newest first.
 function remarks(ctx, step) {
   const asks = standingKind(ctx, "ask", step.id).map((e) => h("p", null, h("b", null, say("asked", { why: e.value.because })), ` ${by(ctx, e)}`));
@@ -86,7 +89,7 @@ export async function render(ctx) {
   const usual = ask && main.go?.includes("/frame/") ? { say: say("next_step"), go: onward(ctx, step).go }
     : back ? { say: say("step_before"), go: `${unit}/step/${back.id}` } : { say: say("all_steps"), go: `${unit}/stage/${step.stage}` };
   return {
-    title: step.say, overline: say("step_of", placeOf(ctx, step)), rowA: ctx.unit.box ?? ctx.packet.unit.box ?? undefined,
+    title: step.say, overline: say("step_of", placeOf(ctx, step)), rowA: boxSay(ctx.unit.box ?? ctx.packet.unit.box) ?? undefined,
     main: [cautions(step.cautions), step.purpose ? h("p", null, step.purpose) : null, step.shown?.length ? h("ul", { class: "shown" }, step.shown.map((line) => h("li", null, line))) : null, drawingsOf(ctx, step),
       await Promise.all(shown(step).map((field) => fieldNodes(ctx, step, field))), answerRows(ctx, step),
       remarks(ctx, step), h("a", { class: "row linked", href: `${unit}/note/${step.id}` }, say("note"))],
