@@ -122,7 +122,8 @@ def _demo(args: Args) -> int:
     site = given or Path(tempfile.mkdtemp(prefix="fieldapp-demo-"))
     try:
         sock = _listening(args, site, make.demo_settings, or_next=True)
-        make.demo_site(site, demo.seed)
+        with stop.at_once():
+            make.demo_site(site, demo.seed)
         if stop.asked.is_set():
             return 0
         return _run(args, site, make.demo_settings, demo.people, or_next=True, hold=make.hold, sock=sock, stop=stop)

@@ -352,7 +352,8 @@ def test_a_demo_without_a_site_leaves_nothing():
         assert not folder.exists()
 
 
-def test_a_demo_killed_while_seeding_starts_afresh(tmp_path):
+@pytest.mark.parametrize(("how", "code"), [(signal.SIGKILL, -signal.SIGKILL), (signal.SIGTERM, 0)])
+def test_a_demo_ended_while_seeding_starts_afresh(tmp_path, how, code):
     folder = tmp_path / "site"
     import subprocess
 
@@ -368,8 +369,9 @@ def test_a_demo_killed_while_seeding_starts_afresh(tmp_path):
         if list(folder.glob(".seeding-*/fieldapp.sqlite3")):
             break
         time.sleep(0.05)
-    process.kill()
-    process.wait(10)
+    process.send_signal(how)
+    assert process.wait(10) == code
+    assert not (folder / "fieldapp.sqlite3").exists(), "it did not seed to the end"
     with server("demo", "--site", folder, "--port", 0) as running:
         assert running.report["people"]
         running.end()
