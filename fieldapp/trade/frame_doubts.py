@@ -97,6 +97,8 @@ def following() -> dict[str, Any]:
         "settle": 1.0,
         "narrow": 0.15,
         "least": 0.01,
+        "enough": 5,
+        "fit": 0.4,
         "why": "it decides ",
         "join": " and ",
     }

@@ -47,7 +47,7 @@ export function answer(sheet, given) {
     expect: expect(table, then),
     suspects: aside.map(suspect),
     built: built(table, state, show),
-    next: following(table, state, quantities, given),
+    next: following(table, state, quantities, given, made),
     leave_alone: made.length === 0 && quantities.every(item => item.known),
   };
 }

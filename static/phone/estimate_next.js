@@ -1,10 +1,11 @@
 // Which reading to take next. Twin of fieldapp/trade/estimate/linear_next.py.
 import {phi, TOO_CLOSE} from "./chance.js";
-import {dot, doubt, way} from "./estimate_table.js";
+import {dot, doubt, sparse, way} from "./estimate_table.js";
 
 const SURE = 1.959963984540054;  // 0.975 of the normal distribution
 const SURE_BOTH = 2.241402727604945;  // 0.9875: both sides of a tolerance together leave 0.025
 const CLEAR = 1e-9;
+const NOTICED = 0.01;  // of the variance: a reading that takes less off it neither settles nor narrows anything
 
 // Chance that the verdict is settled when the estimate will move by `moves` (sd) and its doubt be `after`, mm.
 function settles(item, moves, after) {
@@ -27,7 +28,7 @@ function scoresOf(table, state, undecided, kind) {
     const shared = dot(item.row, across);
     const gained = Math.min(shared * shared / variance, item.u * item.u);
     const after = Math.sqrt(item.u * item.u - gained);
-    if (gained <= 1e-12 * item.u * item.u || after <= 0) return 0;
+    if (gained <= NOTICED * item.u * item.u || after <= 0) return 0;
     return rule.settle * settles(item, Math.sqrt(gained), after) + rule.narrow * Math.log(item.u / after);
   });
 }
@@ -39,10 +40,21 @@ function say(table, undecided, kind, scores) {
   return {of: kind, ...(rule.turned.includes(kind) ? {reversed: true} : {}), why: rule.why + decided.join(rule.join)};
 }
 
-/** The kind to read next, and why; null when nothing is open, readable, or worth reading. */
-export function following(table, state, quantities, given) {
-  const canRead = given.can_read ?? table.sheet.next.can_read;
+// The verdicts still open. Once enough are settled, those are left out that a correction moves in any case and whose
+// doubt is small enough for it: they are read again after it.
+function undecidedOf(table, quantities, made) {
+  const rule = table.sheet.next;
   const undecided = quantities.filter(item => item.verdict === TOO_CLOSE);
+  if (quantities.length - undecided.length < rule.enough) return undecided;
+  const columns = made.filter(one => one.by > 0).map(one => new Map(sparse(table, table.corrections.get(one.do).column)));
+  const moves = (row, column) => row.reduce((sum, [at, factor]) => sum + factor * (column.get(at) ?? 0), 0) !== 0;
+  return undecided.filter(item => item.u > rule.fit * item.tolerance || !columns.some(column => moves(item.row, column)));
+}
+
+/** The kind to read next, and why; null when nothing is open, readable, or worth reading. `made`: the corrections. */
+export function following(table, state, quantities, given, made) {
+  const canRead = given.can_read ?? table.sheet.next.can_read;
+  const undecided = undecidedOf(table, quantities, made);
   if (undecided.length === 0) return null;
   let found = null;
   let most = table.sheet.next.least;

@@ -152,7 +152,7 @@ def readings_needed(frames, seed, how, **faults):
                 break
             kind = {"fixed": USUAL[count % len(USUAL)], "random": order[count % len(USUAL)]}.get(how)
             if kind is None:
-                asked = following(table, state, items, {})
+                asked = following(table, state, items, {}, corrections(table, state, {})[0])
                 if asked is None:
                     count = MOST
                     break

@@ -59,7 +59,8 @@ def readings(r, count, kinds, anywhere):
         low, high = range_of(kind)
         constant = SHEET["readings"][kind]["constant"]
         value = constant + r.gauss(3.0 if constant == 0 else 0.0, 1.0)
-        made.append({"of": kind, "value": r.uniform(low, high) if r.random() < anywhere else min(max(value, low), high)})
+        value = r.uniform(low, high) if r.random() < anywhere else min(max(value, low), high)
+        made.append({"of": kind, "value": value})
     return made
 
 

@@ -67,7 +67,7 @@ def answer(sheet: Json, given: Json) -> Json:
         "expect": _expect(table, then),
         "suspects": [_suspect(one) for one in aside],
         "built": _built(table, state, show),
-        "next": following(table, state, quantities, given),
+        "next": following(table, state, quantities, given, made),
         "leave_alone": not made and all(item.known for item in quantities),
     }  # fmt: skip
 

@@ -10,20 +10,26 @@ from typing import Any
 
 from fieldapp.trade.estimate.chance import TOO_CLOSE, phi
 from fieldapp.trade.estimate.linear_judged import Judged
-from fieldapp.trade.estimate.linear_table import Sparse, Table, doubt, way
+from fieldapp.trade.estimate.linear_room import Cut
+from fieldapp.trade.estimate.linear_table import Sparse, Table, doubt, total, way
 from fieldapp.trade.estimate.linear_update import State, along
 
 Json = dict[str, Any]
 SURE = 1.959963984540054  # 0.975 of the normal distribution
 SURE_BOTH = 2.241402727604945  # 0.9875: both sides of a tolerance together leave 0.025
 CLEAR = 1e-9
+NOTICED = 0.01  # of the variance: a reading that takes less off it neither settles nor narrows anything
 
 
-def following(table: Table, state: State, quantities: list[Judged], given: dict[str, Any]) -> Json | None:
-    """The kind to read next, and why; None when nothing is open, readable, or worth reading."""
+def following(
+    table: Table, state: State, quantities: list[Judged], given: dict[str, Any], made: list[Cut]
+) -> Json | None:
+    """The kind to read next, and why; None when nothing is open, readable, or worth reading. `made`: the corrections
+    of the same answer.
+    """
     rule = table.sheet["next"]
     can_read = given["can_read"] if given.get("can_read") is not None else rule["can_read"]
-    undecided = [item for item in quantities if item.verdict == TOO_CLOSE]
+    undecided = _undecided(table, quantities, made)
     found: tuple[str, list[float]] | None = None
     most = float(rule["least"])
     for kind in table.sheet["kinds"]:
@@ -34,12 +40,21 @@ def following(table: Table, state: State, quantities: list[Judged], given: dict[
     return None if found is None else _said(table, undecided, *found)
 
 
-def total(values: list[float]) -> float:
-    """Sum from the left."""
-    result = 0.0
-    for value in values:
-        result += value
-    return result
+def _undecided(table: Table, quantities: list[Judged], made: list[Cut]) -> list[Judged]:
+    """The verdicts still open. Once enough are settled, those are left out that a correction moves in any case and
+    whose doubt is small enough for it: they are read again after it.
+    """
+    rule = table.sheet["next"]
+    undecided = [item for item in quantities if item.verdict == TOO_CLOSE]
+    if len(quantities) - len(undecided) < rule["enough"]:
+        return undecided
+    columns = [dict(table.sparse(table.corrections[one.do]["column"])) for one in made if one.by > 0]
+    return [
+        item
+        for item in undecided
+        if item.u > rule["fit"] * item.tolerance
+        or not any(total(factor * column.get(at, 0.0) for at, factor in item.row) != 0.0 for column in columns)
+    ]
 
 
 def _scores(table: Table, state: State, undecided: list[Judged], kind: str) -> list[float]:
@@ -55,7 +70,7 @@ def _scores(table: Table, state: State, undecided: list[Judged], kind: str) -> l
         shared = along(item.row, across)
         gained = min(shared * shared / variance, item.u * item.u)
         after = sqrt(item.u * item.u - gained)
-        if gained <= 1e-12 * item.u * item.u or after <= 0:
+        if gained <= NOTICED * item.u * item.u or after <= 0:
             made.append(0.0)
             continue
         made.append(rule["settle"] * settles(item, sqrt(gained), after) + rule["narrow"] * log(item.u / after))
