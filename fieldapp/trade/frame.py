@@ -16,7 +16,8 @@ A linear sheet is plain JSON that its engine evaluates without knowing what a fr
     worth       when a plan is worth making (estimate/linear_plan.py); `hand` {share, fixed} its error; `step` of `by`
     rooms       {places, say, means, none_unless_given}; `corners`, `say`: words of the sentences
     suspects, built, next   frame_doubts.py (next: once `enough` verdicts are settled, what a correction moves and
-                whose u is at most `fit` of its tolerance is not asked for again); `limits` of what is fed beside the readings; `frame` whose it is
+                whose u is at most `fit` of its tolerance is not asked for again)
+    limits      of what is fed beside the readings; `frame` whose it is
 
 Lengths and tolerances mm. ±1/16 in (1.6 mm) for square, alignment, twist and plumb: State of Delaware specification
 08 11 13, 3.02.B, definitions as HMMA 840 and 841; lean 3.2 mm is our own, no source.
