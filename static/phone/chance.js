@@ -10,7 +10,7 @@ export const TOO_CLOSE = "too close to call";
 export const NOT_KNOWN = "not known";
 
 const SPLIT = 2.5;
-const DEPTH = 50;  // at 2.5 the fraction has converged to double precision after some 40 levels
+const NOTHING = 27;  // beyond it erfc is below the least number that is told from 0
 
 // erf(x) for 0 <= x < 2.5: exp(-x²) times a series of positive terms, so nothing cancels.
 function erf(x) {
@@ -24,10 +24,12 @@ function erf(x) {
   return 2 / Math.sqrt(Math.PI) * Math.exp(-x * x) * sum;
 }
 
-// erfc(x) for x >= 2.5, the continued fraction evaluated from its end.
+// erfc(x) for x >= 2.5, the continued fraction evaluated from its end: the further out, the fewer levels it takes
+// to converge to double precision (some 40 at 2.5).
 function erfcFar(x) {
+  if (x > NOTHING) return 0;
   let tail = x;
-  for (let n = DEPTH; n >= 1; n -= 1) tail = x + n / 2 / tail;
+  for (let n = 10 + Math.ceil(250 / (x * x)); n >= 1; n -= 1) tail = x + n / 2 / tail;
   return Math.exp(-x * x) / (Math.sqrt(Math.PI) * tail);
 }
 

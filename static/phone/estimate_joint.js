@@ -20,9 +20,10 @@ function givenInside(m, c, i, {chance, low, high}, u) {
   const shift = (atLow - atHigh) / chance;
   const lost = shift * shift - (low * atLow - high * atHigh) / chance;
   for (let j = i + 1; j < m.length; j += 1) {
-    const pull = c[j][i] / u;
+    const row = c[j];
+    const pull = row[i] / u;
     m[j] += pull * shift;
-    for (let k = i + 1; k < m.length; k += 1) c[j][k] -= pull * (c[k][i] / u) * lost;
+    for (let k = i + 1; k < m.length; k += 1) row[k] -= pull * (c[k][i] / u) * lost;
   }
 }
 

@@ -4,7 +4,7 @@ import {INSIDE} from "./chance.js";
 import {judged} from "./estimate_judged.js";
 import {best, makeGroup} from "./estimate_plan.js";
 import {after, atFirst, cut} from "./estimate_room.js";
-import {hand, sparse} from "./estimate_table.js";
+import {hand} from "./estimate_table.js";
 
 /** {made, then}: the corrections in the sheet's order, and the state once they are made. */
 export function corrections(table, state, given) {
@@ -60,5 +60,5 @@ function possibleOf(table, room, [name, by], step) {
 }
 
 function make(table, then, {do: name, by}) {
-  if (by > 0) then.move({do: name, column: sparse(table, table.corrections.get(name).column), by, variance: hand(table.sheet, by)});
+  if (by > 0) then.move({do: name, column: table.columns.get(name), by, variance: hand(table.sheet, by)});
 }

@@ -1,6 +1,6 @@
 // Which reading to take next. Twin of fieldapp/trade/estimate/linear_next.py.
 import {phi, TOO_CLOSE} from "./chance.js";
-import {dot, doubt, sparse, way} from "./estimate_table.js";
+import {dot, doubt, overlap, way} from "./estimate_table.js";
 
 const SURE = 1.959963984540054;  // 0.975 of the normal distribution
 const SURE_BOTH = 2.241402727604945;  // 0.9875: both sides of a tolerance together leave 0.025
@@ -46,9 +46,8 @@ function undecidedOf(table, quantities, made) {
   const rule = table.sheet.next;
   const undecided = quantities.filter(item => item.verdict === TOO_CLOSE);
   if (quantities.length - undecided.length < rule.enough) return undecided;
-  const columns = made.filter(one => one.by > 0).map(one => new Map(sparse(table, table.corrections.get(one.do).column)));
-  const moves = (row, column) => row.reduce((sum, [at, factor]) => sum + factor * (column.get(at) ?? 0), 0) !== 0;
-  return undecided.filter(item => item.u > rule.fit * item.tolerance || !columns.some(column => moves(item.row, column)));
+  const columns = made.filter(one => one.by > 0).map(one => table.columns.get(one.do));
+  return undecided.filter(item => item.u > rule.fit * item.tolerance || !columns.some(column => overlap(item.row, column) !== 0));
 }
 
 /** The kind to read next, and why; null when nothing is open, readable, or worth reading. `made`: the corrections. */

@@ -1,16 +1,6 @@
 // What the other readings say of each one. Twin of fieldapp/trade/estimate/linear_others.py: the covariance of all
 // readings inverted once gives every leave-one-out deviation.
-import {dot} from "./estimate_table.js";
-
-// What a reading changes by for each millimetre of a correction.
-function overlap(row, column) {
-  let result = 0;
-  for (const [at, factor] of column) {
-    const own = row.find(one => one[0] === at);
-    if (own !== undefined) result += own[1] * factor;
-  }
-  return result;
-}
+import {dot, overlap} from "./estimate_table.js";
 
 // Rows over unknowns and hand errors, one array a column; their variances; what each reading is off from the prior.
 function extended(table, readings) {
@@ -20,7 +10,7 @@ function extended(table, readings) {
   const set = (k, i, factor) => { (columns[k] ??= new Float64Array(readings.length))[i] = factor; };
   const kinds = new Map(moves.map(({move}) => [move.do, move.column]));
   const misclosure = Float64Array.from(readings, (one, i) => {
-    for (const [at, factor] of one.row) set(at, i, factor);
+    for (let k = 0; k < one.row.length; k += 1) set(one.row[k][0], i, one.row[k][1]);
     let expected = dot(one.row, table.mean);
     const overlaps = new Map();
     for (const [name, column] of kinds) overlaps.set(name, overlap(one.row, column));

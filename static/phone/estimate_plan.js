@@ -1,6 +1,6 @@
 // Which corrections of a group, and by how much. Twin of fieldapp/trade/estimate/linear_plan.py.
 import {joint} from "./estimate_joint.js";
-import {dot, hand, sparse} from "./estimate_table.js";
+import {dot, hand, overlap} from "./estimate_table.js";
 
 const CLEAR = 1e-9;
 const WINDOW = 2;  // steps either side of the least-squares amount
@@ -15,17 +15,9 @@ export function makeGroup(table, state, quantities, corrections, fixed, step) {
     mean: quantities.map(item => item.estimate),
     covariance: across.map(one => quantities.map(item => dot(item.row, one))),
     tolerance: quantities.map(item => item.tolerance),
-    effects: new Map(known.map(one => [one.do, quantities.map(item => effect(table, item, one))])),
+    effects: new Map(known.map(one => [one.do, quantities.map(item => overlap(item.row, table.columns.get(one.do)))])),
     prices: new Map(known.map(one => [one.do, price + unfix * one.takes.filter(corner => fixed.includes(corner)).length])),
   };
-}
-
-// What a millimetre of a correction does to a quantity.
-function effect(table, item, correction) {
-  const column = new Map(sparse(table, correction.column));
-  let result = 0;
-  for (const [at, factor] of item.row) result += factor * (column.get(at) ?? 0);
-  return result;
 }
 
 /** How good the group would be after these moves ([[do, by]]): from 0 to 1, less the sheet's price of each. */
@@ -35,10 +27,11 @@ export function worth(group, moves) {
   for (const [name, by] of moves) {
     const effects = group.effects.get(name);
     const variance = hand(group.table.sheet, by);
-    effects.forEach((one, i) => {
-      mean[i] += one * by;
-      effects.forEach((other, j) => { covariance[i][j] += one * variance * other; });
-    });
+    for (let i = 0; i < effects.length; i += 1) {
+      mean[i] += effects[i] * by;
+      const row = covariance[i];
+      for (let j = 0; j < effects.length; j += 1) row[j] += effects[i] * variance * effects[j];
+    }
   }
   const {together, each} = joint(mean, covariance, group.tolerance);
   const share = group.table.sheet.worth.each;

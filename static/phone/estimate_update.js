@@ -14,10 +14,14 @@ export class State {
   }
 
   /** Covariance of every unknown with a row (n). */
-  across(row) {
+  across(row, result = new Float64Array(this.x.length)) {
+    const {p} = this;
     const n = this.x.length;
-    const result = new Float64Array(n);
-    for (const [at, factor] of row) for (let i = 0; i < n; i += 1) result[i] += this.p[at * n + i] * factor;
+    for (let k = 0; k < row.length; k += 1) {
+      const from = row[k][0] * n;
+      const factor = row[k][1];
+      for (let i = 0; i < n; i += 1) result[i] = (k === 0 ? 0 : result[i]) + p[from + i] * factor;
+    }
     return result;
   }
 
@@ -33,21 +37,23 @@ export class State {
   read(row, value, variance) {
     const {p, x} = this;
     const n = x.length;
-    const across = this.across(row);
+    const {across, gain, left, less} = this.room ??= rooms(n);
+    this.across(row, across);
     const whole = dot(row, across) + variance;
-    const gain = across.map(one => one / whole);
-    const less = this.less ??= new Float64Array(n * n);
+    for (let i = 0; i < n; i += 1) gain[i] = across[i] / whole;
     for (let i = 0, k = 0; i < n; i += 1) {
       const own = gain[i];
       for (let j = 0; j < n; j += 1, k += 1) less[k] = p[k] - own * across[j];
     }
-    const left = new Float64Array(n);
-    for (const [at, factor] of row) for (let i = 0; i < n; i += 1) left[i] += less[i * n + at] * factor;
     for (let i = 0; i < n; i += 1) {
-      for (let j = 0; j <= i; j += 1) {
-        const one = less[i * n + j] - left[i] * gain[j] + gain[i] * variance * gain[j];
-        const other = less[j * n + i] - left[j] * gain[i] + gain[j] * variance * gain[i];
-        p[i * n + j] = p[j * n + i] = (one + other) * 0.5;
+      left[i] = 0;
+      for (let k = 0; k < row.length; k += 1) left[i] += less[i * n + row[k][0]] * row[k][1];
+    }
+    for (let i = 0; i < n; i += 1) {
+      for (let j = 0, k = i * n, l = i; j <= i; j += 1, k += 1, l += n) {
+        const one = less[k] - left[i] * gain[j] + gain[i] * variance * gain[j];
+        const other = less[l] - left[j] * gain[i] + gain[j] * variance * gain[i];
+        p[k] = p[l] = (one + other) * 0.5;
       }
     }
     const off = value - dot(row, x);
@@ -63,6 +69,10 @@ export class State {
     }
   }
 }
+
+// What `read` works with, made once for all readings of a state.
+const rooms = n => ({across: new Float64Array(n), gain: new Float64Array(n), left: new Float64Array(n),
+  less: new Float64Array(n * n)});
 
 /** The state before any reading. */
 export function prior(table) {
