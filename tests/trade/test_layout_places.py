@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from fieldapp.plan.tables import table
 from fieldapp.trade import layout as module
+from fieldapp.trade import layout_places as module_places
 
 NEAR = 1e-6
 ALL = ("land", "wall", "between", "keep_clear", "swing")
@@ -205,3 +206,19 @@ def test_what_stands_in_each_place(line):
                      abs(place["centre"] - wish)))
     for one, two in pairwise(keys):
         assert one[:2] < two[:2] or (one[:2] == two[:2] and one[2] <= two[2] + NEAR) or abs(one[1] - two[1]) < 0.11
+
+
+@pytest.mark.parametrize(
+    ("lands", "verdict"),
+    [
+        ((30, 30), "inside"),
+        ((26.9, 30), "too close to call"),
+        ((30, 25), "too close to call"),
+        ((23.1, 30), "too close to call"),
+        ((30, 23), "outside"),
+        ((23, 23), "outside"),
+    ],
+)
+def test_one_land_in_doubt_is_enough(lands, verdict):
+    # u 1 each, 25 needed: 1.96 u either way
+    assert module_places._verdict(list(lands), (1.0, 1.0), 25.0) == verdict
