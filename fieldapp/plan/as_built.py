@@ -66,7 +66,7 @@ def drawing(width: float, height: float, hinge: str, faults: Mapping[str, float]
         f'<svg class="drawing" viewBox="0 0 {right + 60:.0f} {foot + 24:.0f}" role="img">'
         "<title>The frame as it stands</title>"
         f"<desc>{escape(say)}</desc>"
-        f'<text x="8" y="20">drawn ×{times}, seen from outside</text>'
+        f'<text x="8" y="20">drawn ×{times}</text>'
         f'<path class="pencil" stroke-width="2" stroke-dasharray="14 3 2 3 2 3" d="{outline(plan)}"/>'
         f'<path class="ink" stroke-width="5" stroke-linejoin="miter" d="{outline(drawn)}"/>{hinges}'
         f'<path class="ink" stroke-width="3" d="M8 {foot + 4}H{right + 52:.0f}"/>'

@@ -102,6 +102,12 @@ def _record(known: Known, fault: str | None = None) -> str:
     )
 
 
+@door(office, "/office/units/<unit>/act", who=SUPERVISOR)
+def acted(unit: str) -> Response:
+    """Whoever loads the address of a decision again looks at the record."""
+    return redirect(f"/office/units/{office_unit.known(person(), unit).unit.id}", 303)  # type: ignore[return-value]
+
+
 @door(office, "/office/units/<unit>/act", who=SUPERVISOR, methods=("POST",))
 def act(unit: str) -> Response | tuple[str, int]:
     known = office_unit.known(person(), unit)

@@ -6,9 +6,9 @@ A verb takes the unit and the form, and gives a sentence where it cannot be done
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from ..record import entries, offers
+from ..record import entries, offers, signoffs
 from ..store.models import Person
-from . import office_proof, page_entries
+from . import office_look, office_proof, page_entries
 from .office_unit import Json, Known
 from .sessions import person
 
@@ -28,6 +28,11 @@ def may(known: Known, who: Person) -> Json:
         if now["is"] in ("outside", "open", "shut") and known.steps[now["id"]].get("signed", True)
     ]
     offered = offers.offered(known.held, known.packets, known.parts, state, who.id) if known.held and state else None
+    confirms = [each for each in (offered or {}).get("confirms", []) if each["second"] == who.id]
+    # Who looked herself may say so beside a release that names another: hers needs nobody's word.
+    stated = {now["id"] for now in state.get("steps", []) if now["hold"] == "stated"} - {
+        each["step"] for each in confirms
+    }
     return {
         "signoff": signoff,
         "own": own,
@@ -35,11 +40,11 @@ def may(known: Known, who: Person) -> Json:
         "accept": bool(undecided and undecided["is"] == "complete" and not blocked and len(state["signoffs"]) == 1),
         "return": bool(undecided),
         "concessions": _concessions(known, who),
-        "confirms": [each for each in (offered or {}).get("confirms", []) if each["second"] == who.id],
+        "confirms": confirms,
         "releases": [
             id
             for id, each in ((offered or {}).get("steps") or {}).items()
-            if each["release"] and who.id in each["seconds"]
+            if (each["release"] or id in stated) and who.id in each["seconds"]
         ],
     }
 
@@ -57,11 +62,22 @@ def _concessions(known: Known, who: Person) -> list[Json]:
                 {
                     "step": step,
                     "say": known.steps[step]["say"],
-                    "of": named,
+                    "of": named if _covers_what_stands(known, named, step) else None,
                     "because": known.entries[named]["value"].get("because", ""),
+                    "off": office_look.outside(known, step),
                 }
             )
     return found
+
+
+def _covers_what_stands(known: Known, named: str, step: str) -> bool:
+    """A concession holds while what stands on the step is what the ask or sign-off covers (state.md): else a grant
+    would change nothing, and nobody would see why."""
+    here = set(signoffs.standing_ids(known.held or {}, known.packet, step))
+    covers = (known.entries[id] for id in known.entries[named]["value"]["covers"] if id in known.entries)
+    return here == {
+        each["id"] for each in covers if each["step"] == step and entries.is_covered(each) and each["kind"] != "release"
+    }
 
 
 def _asked(known: Known, step: str) -> str | None:
@@ -103,7 +119,9 @@ def _review(word: str, needs_reason: bool) -> Callable[[Known, Form], str | None
 
 def _concession(known: Known, form: Form) -> str | None:
     because = form.get("because", "").strip()
-    waits = next((each for each in _concessions(known, person()) if each["step"] == form.get("step")), None)
+    waits = next(
+        (each for each in _concessions(known, person()) if each["step"] == form.get("step") and each["of"]), None
+    )
     if waits is None:
         return "No concession is asked for there; for lock-in, disc, air and a missed hold point none is ever granted."
     if not because:

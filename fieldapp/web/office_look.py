@@ -1,8 +1,9 @@
 """What the reviewer should look at before anything else."""
 
+from ..trade import lengths
 from .office_unit import Json, Known
 from .office_waiting import after_signing, field_say
-from .office_words import value
+from .office_words import NM, value
 
 
 def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
@@ -50,6 +51,34 @@ def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
             }
         )
     return found
+
+
+def outside(known: Known, step: str) -> list[str]:
+    """What is outside on a step: its name, what stands, and what is allowed."""
+    now = next((each for each in (known.state or {}).get("steps", []) if each["id"] == step), None)
+    if now is None:
+        return []
+    rows = []
+    for name in now["outside"]:
+        field: Json = next((each for each in known.steps[step]["fields"] if each["id"] == name), {})
+        told = ": ".join(filter(None, [field_say(known, step, name), _values(known, now, name)]))
+        rows.append(f"{told}{_allowed(field)}")
+    return rows
+
+
+def _allowed(field: Json) -> str:
+    expect = field.get("expect") or {}
+    length = field.get("type") == "length"
+
+    def said(limit: float) -> str:
+        return lengths.say(limit / NM, "mm") if length else f"{limit:g}"
+
+    sides = [
+        f"{word} {said(expect[side])}"
+        for side, word in (("from", "from"), ("to", "to"))
+        if expect.get(side) is not None
+    ]
+    return f", allowed {' '.join(sides)}" if sides else ""
 
 
 def _values(known: Known, now: Json, name: str) -> str:

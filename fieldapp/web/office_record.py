@@ -66,6 +66,16 @@ def summary(rows: list[Json]) -> str:
     return ", ".join(told)
 
 
+def odd(known: Known) -> str:
+    """What else the headline must say: steps outside beside the frame, and work changed after signing."""
+    state = known.state or {}
+    frame = {item["what"] for item in known.sheets.get("frame", {}).get("judged", [])}
+    steps = [known.steps[now["id"]]["say"] for now in state.get("steps", []) if set(now["outside"]) - frame]
+    told = [f"outside: {', '.join(steps)}"] if steps else []
+    told += ["changed after signing"] if state.get("is") == "stale" else []
+    return "".join(f"; {text}" for text in told)
+
+
 def fixings(known: Known) -> list[Json]:
     """Group D: what the other sheets answer, each with its worst verdict and its sentences."""
     rows: list[Json] = []
@@ -133,6 +143,7 @@ def steps(known: Known) -> list[Json]:
                 "stage": step["stage"],
                 "say": step["say"],
                 "is": now["is"],
+                "signed": step.get("signed", True),
                 "values": [
                     {
                         "say": fields[name]["say"],
@@ -156,7 +167,7 @@ def page(known: Known) -> dict[str, Any]:
         "state": state,
         "judged": rows,
         "drawing": drawing(known),
-        "title": f"{known.label()}: {summary(rows)}",
+        "title": f"{known.label()}: {summary(rows)}{odd(known)}",
         "is": UNIT_IS.get(state.get("is", ""), "state not known"),
         "fixings": fixings(known),
         "holds": holds(known),

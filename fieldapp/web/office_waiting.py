@@ -54,6 +54,7 @@ class Line:
     who: str
     at: str
     href: str
+    crew: str
     number: str = ""
 
     @property
@@ -83,6 +84,7 @@ def lines(known: Known) -> list[Line]:
                 known.who(entry["person"]) if entry else "",
                 entry["at"] if entry else "",
                 f"/office/units/{known.unit.id}#{_PLACE[kind]}",
+                known.unit.crew.name,
             )
         )
     return made
@@ -104,7 +106,7 @@ def headline(found: list[Line]) -> str:
     """The page's answer in a sentence."""
     if not found:
         return "Nothing waits for you."
-    still = len({line.unit for line in found if line.group == "A"})
+    still = len({line.crew for line in found if line.group == "A"})
     first = f"{sentence(things(len(found), 'thing'))} {'waits' if len(found) == 1 else 'wait'} for you."
     return first + (f" {sentence(things(still, 'crew'))} {'stands' if still == 1 else 'stand'} still." if still else "")
 

@@ -1,5 +1,6 @@
 """How the office says things: quantities, verdicts, times, readings as typed."""
 
+import re
 from datetime import UTC, datetime
 from typing import Any
 
@@ -7,6 +8,7 @@ from ..trade import lengths
 
 Json = dict[str, Any]
 NM = 1_000_000
+UNITS = {"deg": "°", "Cel": "°C", "1": ""}
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 UNIT_IS = {
     "planned": "planned, nothing entered yet",
@@ -71,14 +73,24 @@ def signed(mm: float, show: lengths.Show = "mm") -> str:
     return text if small else ("+" if mm > 0 else "\u2212") + text
 
 
+def _reading(held: Json) -> str:
+    """A reading as it was typed, its unit behind it where none was typed."""
+    text = re.sub(r"(?<![\w.])-(?=\s*[\d.])", "\u2212", str(held["text"]))
+    if "number" in held:
+        sign = UNITS.get(held["ucum"], held["ucum"])
+        text = f"{text} {sign}" if sign and sign not in text and held["ucum"] not in text else text
+    elif not re.search(r"[^\d\s.,;+\u2212-]", text):
+        text += " mm"  # a length without unit or fraction is millimetres
+    over = f" over {lengths.say(held['over'] / NM, 'mm')}" if held.get("over") else ""
+    return f"{text}{over}{', turned end for end' if held.get('reversed') else ''}"
+
+
 def value(entry: Json, field: Json | None = None) -> str:
     """What an entry holds, as it was typed or chosen."""
     held = entry["value"]
     kind = entry["kind"]
     if kind == "reading":
-        over = f" over {lengths.say(held['over'] / NM, 'mm')}" if held.get("over") else ""
-        unit = f" {held['ucum']}" if held.get("ucum") and held["ucum"] not in str(held["text"]) else ""
-        return f"{held['text']}{unit}{over}{', turned end for end' if held.get('reversed') else ''}"
+        return _reading(held)
     if kind == "tick":
         return "done" if held["ticked"] else "not done"
     if kind == "choice":

@@ -9,6 +9,7 @@ from yard import PASSWORD, Client
 from fieldapp.record.entries import covers_hash
 from fieldapp.store import people
 from fieldapp.store.base import write
+from fieldapp.web import office_words
 
 
 @pytest.fixture
@@ -250,3 +251,63 @@ def test_sign_in_by_the_form_leads_to_the_page_that_was_wanted(shared):
     form = {"name": "ruth", "password": PASSWORD}
     answer = http.post("/sign-in", data=form, headers={"Sec-Fetch-Site": "same-origin"})
     assert (answer.status_code, answer.headers["Location"]) == (303, "/office/units")
+
+
+def test_a_grant_that_would_change_nothing_is_not_offered(yard, ruth):
+    """state.md: a concession holds while what stands is what the sign-off covers; after a new reading it would not."""
+    signed(yard, 9_000_000)
+    lena = yard.client("lena", device="0199c0de-0000-7000-8000-0000000000aa")
+    there = lena.get(f"/api/units/{yard.units['07']}/entries").get_json()["entries"]
+    gap = next(entry for entry in there if entry["field"] == "gap")
+    assert "Grant it for Hinge jamb first" in text(record(ruth))
+    lena.kept(read_gap(lena, 9_500_000, replaces=[gap["id"]]))
+    page = text(record(ruth))
+    assert "Grant it for" not in page
+    assert "changed after it was signed" in page
+    assert act(ruth, do="concession", step="hinge-jamb", because="let it").status_code == 422
+
+
+def test_who_looked_herself_may_say_so_beside_a_stated_look(yard, ruth):
+    lena = yard.client("lena")
+    lena.kept(read_gap(lena))
+    tick_and_release(lena, "omar")
+    assert "omar confirms it by an entry of omar’s own" in text(record(ruth))
+    assert act(ruth, do="release", step="stop").status_code == 303
+    assert [step["hold"] for step in state(ruth)["steps"]] == [None, "confirmed"]
+
+
+def test_the_headline_names_what_is_outside_and_what_changed(yard, ruth):
+    signed(yard, 9_000_000)
+    page = text(record(ruth))
+    assert "; outside: Hinge jamb first" in page
+    assert "Gap: 9 mm, allowed from 2 mm to 5 mm" in page.replace("\u00a0", " ")
+
+
+def test_crews_that_stand_still_are_counted_once(yard, ruth):
+    for unit in ("07", "08"):
+        lena = yard.client("lena", device=f"0199c0de-0000-7000-8000-0000000000{unit}")
+        [gap] = lena.kept(read_gap(lena, 9_000_000, unit=unit))
+        lena.kept(lena.entry("ask", {"covers": [gap], "because": "bent"}, unit=unit))
+    assert "Two things wait for you. One crew stands still." in text(ruth.get("/office/"))
+
+
+def test_a_decisions_address_leads_back_to_the_record(shared):
+    ruth = shared.client("ruth")
+    answer = ruth.get(f"/office/units/{shared.units['07']}/act")
+    assert (answer.status_code, answer.headers["Location"]) == (303, f"/office/units/{shared.units['07']}")
+
+
+def test_the_wrong_role_can_sign_in_as_somebody_else(shared):
+    answer = shared.client("lena").get("/office/")
+    assert answer.status_code == 403
+    assert "Sign in as somebody else" in answer.get_data(as_text=True)
+
+
+@pytest.mark.parametrize(("value", "says"), [
+    ({"text": "-3.5; -3.5", "nm": -3_500_000, "reversed": True}, "−3.5; −3.5 mm, turned end for end"),
+    ({"text": "88 13/16 in", "nm": 1}, "88 13/16 in"), ({"text": "36 1/2", "nm": 1}, "36 1/2"),
+    ({"text": "2251.5", "nm": 1}, "2251.5 mm"), ({"text": "130", "number": 130, "ucum": "deg"}, "130 °"),
+    ({"text": "24", "number": 24, "ucum": "1"}, "24"),
+    ({"text": "9000 /min", "number": 9000, "ucum": "/min"}, "9000 /min")])
+def test_a_reading_says_its_unit(value, says):
+    assert office_words.value({"kind": "reading", "value": value}) == says
