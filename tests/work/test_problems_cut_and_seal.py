@@ -93,6 +93,8 @@ def test_ends_of_ranges_are_taken(name, line):
     Draft202012Validator(made.input_schema).validate(line)
 
 
+# no braces: the test below takes one for a place of a sentence that was left unfilled
+NAMES_OF_PLACES = st.text(st.characters(exclude_characters="{}", exclude_categories=["Cs"]), min_size=1, max_size=5)
 # what may be as large or as small as the ranges allow
 LONG = st.sampled_from([0.01, 1, 926, 1e5])
 OPEN = st.sampled_from([0.01, 1, 345, 1e6])
@@ -112,9 +114,9 @@ LAYERED = st.fixed_dictionaries(
 MOVING = {"opens": LONG, "closes": LONG, "thermal": st.fixed_dictionaries(
     {"length": LONG, "change": st.sampled_from([0, 1000])}, optional={"alpha": st.sampled_from([0.01, 1000])})}
 JOINTS = st.one_of(
-    st.fixed_dictionaries({"where": st.text(min_size=1, max_size=5), "shape": st.sampled_from(["rectangle", "fillet"]),
+    st.fixed_dictionaries({"where": NAMES_OF_PLACES, "shape": st.sampled_from(["rectangle", "fillet"]),
                            "length": LONG, "width": DOUBTED, "depth": DOUBTED}, optional=MOVING),
-    st.fixed_dictionaries({"where": st.text(min_size=1, max_size=5), "shape": st.just("bead"), "length": LONG,
+    st.fixed_dictionaries({"where": NAMES_OF_PLACES, "shape": st.just("bead"), "length": LONG,
                            "width": DOUBTED}, optional=MOVING))
 SEALANTS = st.fixed_dictionaries(
     {"joints": st.lists(JOINTS, min_size=1, max_size=4), "class": st.sampled_from([12.5, 25, 35, 50, "100/50"])},
