@@ -22,11 +22,11 @@ DENOMINATORS = (2, 4, 8, 16, 32, 64)
 _COMMA_AND_THREE = re.compile("[1-9][0-9]{0,2},[0-9]{3}")
 
 
-class Fault(Exception):  # noqa: N818 - never leaves the lengths modules
+class Fault(Exception):
     """The writing breaks a rule; the argument is a key of lengths_text.SENTENCES."""
 
 
-class Doubt(Exception):  # noqa: N818 - as above
+class Doubt(Exception):
     """The writing can be read in two ways."""
 
     def __init__(self, first: str, second: str) -> None:
