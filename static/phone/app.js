@@ -70,12 +70,19 @@ async function draw(stay = false) {
   document.body.setAttribute("aria-busy", "true");
   const next = await screenFor(location.hash || "#open");
   if (mine !== turn) return;
-  shown.screen.shut?.();
+  leave();
   shown = next;
   nav.arrived();
   frame.show(next.name, next.screen, next.ctx, stay);
   document.body.removeAttribute("aria-busy");
   document.body.dataset.drawn = mine;
+}
+
+// The screen that stands is shut once, before the next one is made: what the next starts (timers) is not for it to stop.
+function leave() {
+  const { shut } = shown.screen;
+  shown.screen.shut = null;
+  shut?.();
 }
 
 async function screenFor(hash) {
@@ -86,6 +93,7 @@ async function screenFor(hash) {
     const ctx = await context(found.at, { go, instead, again: () => draw(true), say: frame.say });
     const name = standIn(found, ctx) ?? found.name;
     const module = await fetchScreen(name);
+    leave();
     return { name, screen: await module.render(ctx), ctx };
   } catch (fault) {
     console.error(fault);

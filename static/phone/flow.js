@@ -50,7 +50,8 @@ export function leftKey(ctx, usual) {
   const entry = recent && byId(ctx.entries).get(recent.ids[0]);
   clearTimeout(timer);
   if (age >= BACK_FOR_MS || !entry || entry.unit !== ctx.unit.id || replacedIds(ctx).has(entry.id)) return usual;
-  timer = setTimeout(() => ctx.again(), BACK_FOR_MS - age);
+  const here = location.hash;
+  timer = setTimeout(() => { if (location.hash === here) ctx.again(); }, BACK_FOR_MS - age);
   return { say: say("take_back"), back: usual?.go ?? usual?.back, do: () => takeBack(ctx, entry, say("taken_back")) };
 }
 

@@ -7,7 +7,7 @@ const facts = (packet) => (packet.facts ?? []).map((line) => h("p", { class: "st
 
 export async function render(ctx) {
   const { unit, packet } = ctx;
-  const picture = ctx.drawings.find((drawing) => drawing.id === "unit");
+  const picture = ctx.drawings?.find((drawing) => drawing.id === "unit");
   const known = [["unit_code", unit.short && shown(unit.short)], ["crew", unit.crew?.name]];
   const confirm = async () => {
     await ctx.store.noteUnit(unit.id, { seen: true });
