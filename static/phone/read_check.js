@@ -6,6 +6,7 @@ import { withUnit } from "./pad_keys.js";
 const NM = 1e6;
 const NEAR = 0.1;   // a candidate this near the plan is what was meant
 const FAR = 0.5;    // a figure further off than this is asked back
+const FLOOR = 10e6; // but nobody is asked about a gap that is a finger's width off: such gaps are found
 const OFFSET = 150e6;  // an offset from a level or a string above this is asked back: half a foot and more
 
 const other = (unit) => (unit === "in" ? "mm" : "in");
@@ -20,12 +21,29 @@ function meant(bare, unit, plan, signed) {
   const swapped = `${bare} ${other(unit)}`;
   if (near(tryRead(swapped))) return swapped;
   const figure = Number(bare);
-  if (signed || !Number.isFinite(figure)) return null;
+  if (signed || bare.startsWith("-") || !Number.isFinite(figure)) return null;
   return [`${figure / 10} ${unit}`, `${figure * 10} ${unit}`].find((text) => near(tryRead(text))) ?? null;
 }
 
-/** A typed length: `plan` in nm or null, `signed` for offsets (plan 0), `unit` "in" or "mm", range {from, to} in mm or null. */
-export function checkLength(typed, unit, { plan = null, signed = false, range = null } = {}) {
+const MINUS = /^\s*[-\u2212]\s*/;
+
+// The other reading, where there is one, and always the figure as it was typed.
+const asked = (text, nm, better) => ({ ask: [...(better ? [{ text: better, nm: tryRead(better) }] : []), { text, nm, asTyped: true }], text });
+
+/** The two halves of a fraction that has no denominator yet, [whole, top], or null; `face` as in pad_keys.js. */
+export function unfinished({ text, face = 1 }) {
+  const bare = text.replace(/^\s*[+-]/, "").trimStart();
+  if (!bare.trim() || bare.includes("/")) return null;
+  const found = /^(?:(.*\S) +)?(\d*)$/.exec(bare);
+  return found && (face === 2 || (found[1] && !/ft$/.test(found[1]) && found[2].length < 3)) ? [found[1] ?? "", found[2]] : null;
+}
+
+/**
+ * A typed length: `plan` in nm or null, `signed` for offsets (plan 0), `unit` "in" or "mm", range {from, to} in mm or
+ * null, `within` {from, to} in nm: what the plan allows, never far. One that is far or out of range is always asked
+ * about, and a minus where no sign belongs too (`minus`: true).
+ */
+export function checkLength(typed, unit, { plan = null, signed = false, range = null, within = null } = {}) {
   const text = withUnit(typed, unit);
   let nm;
   try {
@@ -35,11 +53,13 @@ export function checkLength(typed, unit, { plan = null, signed = false, range = 
     return fault.readings?.length ? { ask: fault.readings.map((r) => ({ text: r, nm: tryRead(r) })), text } : { fault: fault.message, text };
   }
   const out = range && ((range.from !== null && nm < range.from * NM) || (range.to !== null && nm > range.to * NM));
-  const far = signed ? Math.abs(nm) > OFFSET : plan > 0 && Math.abs(nm - plan) > FAR * plan;
+  const allowed = within && nm >= (within.from ?? -Infinity) && nm <= (within.to ?? Infinity);
+  const far = signed ? Math.abs(nm) > OFFSET : plan > 0 && !allowed && Math.abs(nm - plan) > FAR * plan;
+  if (!signed && nm < 0 && MINUS.test(text) && !allowed) return { ...asked(text, nm, text.replace(MINUS, "")), minus: true };
   const bare = text.replace(/\s*(in|mm)$/, "");
   const better = (far || out) && meant(bare, unit, plan, signed);
-  if (better) return { ask: [{ text: better, nm: tryRead(better) }, { text, nm, asTyped: true }], text };
-  return { text, nm, far: Boolean(far), out: Boolean(out) };
+  const ask = better || out || (far && (signed || Math.abs(nm - plan) > FLOOR));
+  return { ...(ask ? asked(text, nm, better) : { text, nm }), far: Boolean(far), out: Boolean(out) };
 }
 
 /** A typed number: digits with one point or comma. */

@@ -3,8 +3,8 @@ import { lengthText, unitSign } from "./dim.js";
 import { justKept, replacing } from "./flow.js";
 import { roundOfField } from "./answers.js";
 import { LengthError, read } from "./lengths.js";
-import { checkLength, checkNumber, turned } from "./read_check.js";
-import { limits } from "./read_view.js";
+import { checkLength, checkNumber, turned, unfinished } from "./read_check.js";
+import { denMissing, limits } from "./read_view.js";
 import { withUnit } from "./pad_keys.js";
 import { arrow } from "./shapes.js";
 import { say } from "./words.js";
@@ -29,6 +29,9 @@ export async function keepFigure(ctx, about, view, next) {
 function check(ctx, about, view, line, then) {
   const { typed, ways } = view;
   if (!line.replace(/^[+-]/, "").trim()) return ctx.say(say("nothing"));
+  const at = view.at();
+  const halves = unfinished(at.text === line ? at : { text: line });
+  if (halves) return ctx.say(denMissing(halves));
   const found = checkLength(line, typed.unit, limits(about, ways));
   if (found.fault) return ctx.say(found.fault);
   ctx.say(null);
@@ -36,15 +39,29 @@ function check(ctx, about, view, line, then) {
     return view.ask(say("which_way", { a: ways[0].word, b: ways[1].word }), [...ways.map((way, i) => ({ say: [arrow(way.arrow), way.word], do: () => { view.sign("-+"[i]); return check(ctx, about, view, "-+"[i] + line, then); } })),
       { say: say("neither"), do: () => view.redraw() }]);
   }
-  if (!found.ask) return then({ text: found.text, nm: found.nm });
-  const plan = limits(about, ways).plan;
-  const title = plan ? say("did_you_mean", { x: lengthText(plan, typed.unit) }) : say("did_you_mean_bare");
-  return view.ask(title, [...found.ask.filter((choice) => choice.nm !== null).map((choice) => ({
-    say: choice.asTyped ? say("as_typed", { x: plain(choice.text) }) : plain(choice.text), do: () => then({ text: choice.text, nm: choice.nm }),
+  if (!found.ask || view.sure.has(found.text)) return then({ text: found.text, nm: found.nm ?? found.ask.find((choice) => choice.text === found.text)?.nm });
+  return view.ask(question(about, typed.unit, ways, found), [...found.ask.filter((choice) => choice.nm !== null).map((choice) => ({
+    say: choice.asTyped ? say("as_typed", { x: named(choice, ways) }) : named(choice, ways),
+    // a level's first line is checked once more with its second: what was answered here is not asked again
+    do: () => { view.sure.add(choice.text); view.settle(ways && choice.nm > 0 ? `+${choice.text}` : choice.text); return then({ text: choice.text, nm: choice.nm }); },
   })), { say: say("neither"), do: () => view.redraw() }]);
 }
 
-const plain = (text) => text.replace(/^[+-]/, "").replace(/ (in|mm|ft)/g, "\u00A0$1");
+// Why one is asked: the sign, the plan, the range, or two ways to read it.
+function question(about, unit, ways, found) {
+  const { plan, range } = limits(about, ways);
+  if (found.minus) return say("no_sign_here");
+  if (found.far) return plan ? say("did_you_mean", { x: lengthText(plan, unit) }) : say("far_for_offset");
+  if (found.out && range.from !== null && range.to !== null) return say("out_of_range", { a: lengthText(range.from * NM, unit), b: lengthText(range.to * NM, unit) });
+  return plan ? say("did_you_mean", { x: lengthText(plan, unit) }) : say("did_you_mean_bare");
+}
+
+// The figure on its key: with its direction where it has one, with its minus where it has none.
+function named({ text, nm }, ways) {
+  const bare = text.replace(/^[+-]/, "").replace(/ (in|mm|ft)/g, "\u00A0$1");
+  if (ways) return nm ? `${bare} ${ways[nm < 0 ? 0 : 1].word}` : bare;
+  return nm < 0 ? `\u2212${bare}` : bare;
+}
 
 // A level's figure names the length it was read over: one's own level's, else the field's, where the side allows it.
 async function put(ctx, about, view, figure, next) {

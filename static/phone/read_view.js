@@ -5,7 +5,7 @@ import { fill, h, svg } from "./dom.js";
 import { read } from "./lengths.js";
 import { markPad, padNode } from "./pad.js";
 import { begin, press, withUnit } from "./pad_keys.js";
-import { checkLength } from "./read_check.js";
+import { checkLength, unfinished } from "./read_check.js";
 import { levelOf } from "./read_keep.js";
 import { savedCell } from "./row_a.js";
 import { waysOf } from "./ways.js";
@@ -21,10 +21,13 @@ function planOf({ plan, expect }) {
   return from === null || to === null ? null : (from + to) / 2;
 }
 
-/** What a figure is checked against: {plan, signed, range}. */
+/** What a figure is checked against: {plan, signed, within, range}. */
 export function limits({ field, reading }, ways) {
-  return { plan: ways ? null : planOf(field), signed: Boolean(ways), range: reading && field.type === "length" ? { from: reading.from ?? null, to: reading.to ?? null } : null };
+  return { plan: ways ? null : planOf(field), signed: Boolean(ways), within: field.expect ?? null, range: reading && field.type === "length" ? { from: reading.from ?? null, to: reading.to ?? null } : null };
 }
+
+/** The sentence for a fraction without its denominator: "86 and 11 what? …". */
+export const denMissing = (halves) => say("den_missing", { x: halves[0] && halves[1] ? say("whole_and", { a: halves[0], b: halves[1] }) : halves[1] || say("whole_and", { a: halves[0], b: "" }).trim() });
 
 // What row A would say: this screen has no room for it.
 async function savedLine(ctx) {
@@ -58,13 +61,14 @@ export function readView(ctx, about, typed) {
     if (!at.text.trim()) return "";
     if (kind !== "length") return "";
     if (at.face === 2 && !at.text.includes("/")) return say("then_den");
+    if (unfinished(at)) return denMissing(unfinished(at));
     const text = withUnit(at.text, typed.unit);
     try {
       const nm = read(text);
       const to = /mm$/.test(text) ? "in" : "mm";
       if (ways && typed.on !== LEVEL && nm && !/^[+-]/.test(at.text.trim())) return say("which_way_short");
       const checked = typed.on === LEVEL ? {} : checkLength(at.text, typed.unit, limits(about, ways));
-      return `= ${lengthText(nm, to)}${checked.far && !checked.ask ? `. ${say("far_short")}` : ""}`;
+      return `= ${lengthText(nm, to)}${checked.far && !checked.minus ? `. ${say("far_short")}` : ""}`;
     } catch (fault) {
       return fault.readings?.length ? say("ask_back", { list: fault.readings.join(", ") }) : fault.message;
     }
@@ -133,6 +137,8 @@ export function readView(ctx, about, typed) {
     press(name) { if (name === "not-read") ctx.go(`#unit/${ctx.unit.id}/unread/${about.step.id}/${field.id}`); else if (name === "rub" && !at.text && typed.on === 1) view.line(0); else changed(press(at, name)); },
     keepDraft: () => view.closed || ctx.draft(about.key, { unit: typed.unit, lines: typed.lines, on: typed.on === LEVEL ? 0 : typed.on }).catch(() => ctx.say(say("not_drafted"))),
     sign(mark) { if (typed.on !== LEVEL) changed({ ...at, text: mark + at.text.trim() }); },
+    sure: new Set(),  // texts kept as typed when asked
+    settle(text) { typed.lines[typed.on] = text; at = begin(text); },
     line(on) { typed.on = on; at = begin(line()); view.redraw(); },
     async swapUnit() { typed.unit = typed.unit === "in" ? "mm" : "in"; at = { ...at, face: /\//.test(at.text) ? 2 : 1 }; await ctx.setting("show", typed.unit); ctx.settings.show = typed.unit; view.redraw(); },
     unitKey: () => h("span", { class: "units" }, h("span", { class: typed.unit === "in" && "on" }, "in"), h("span", { class: typed.unit === "mm" && "on" }, "mm")),

@@ -36,8 +36,8 @@ const WORDS = {
   "answer_of": "Answer: {say}", "office_refused": "{value}. The office did not take this: {why}. It stays here; correct it.",
   // number
   "keep_next": "Keep it. Next: {say}", "keep_long": "Keep it, then the next", "keep_done": "Keep it", "keep_turn": "Turn it and read again", "keep_one": "Keep it, not turned", "not_read": "Not read", "rub": "rub out", "ft": "ft", "and_key": "and",
-  "plan": "plan {x}", "echo": "= {x}", "then_den": "then □/2 to □/32", "as_lies": "as it lies", "as_lay_turned": "as it lies {x}; turned:", "level_len": "level {x}", "level_title": "Length of your level",
-  "level_full": "level as long as the side", "keep_level": "Keep the length", "as_typed": "{x}, as typed", "neither": "Neither", "did_you_mean": "Far from the plan, {x}. Which is it?", "did_you_mean_bare": "Which is it?",
+  "plan": "plan {x}", "echo": "= {x}", "then_den": "then □/2 to □/32", "den_missing": "{x} what? □/2 to □/32", "whole_and": "{a} and {b}", "as_lies": "as it lies", "as_lay_turned": "as it lies {x}; turned:", "level_len": "level {x}", "level_title": "Length of your level",
+  "level_full": "level as long as the side", "keep_level": "Keep the length", "as_typed": "{x}, as typed", "neither": "Neither", "did_you_mean": "Far from the plan, {x}. Which is it?", "did_you_mean_bare": "Which is it?", "far_for_offset": "Far for an offset. Which is it?", "out_of_range": "Not between {a} and {b}. Which is it?", "no_sign_here": "No minus belongs here. Which is it?",
   "nothing": "Type the figure first.", "why_not_read": "Why can it not be read?", "binds": "The leaf binds", "no_access": "No access", "no_tool": "The tool is not here",
   "other_why": "Something else", "number_what": "A number, please: digits and one point.", "keep_text": "Keep it",
   "all_fields": "Back to step", "which_way_short": "Which way?", "far_short": "far from the plan", "ask_back": "Which: {list}?", "not_drafted": "What you type is not kept yet: the phone's store does not answer. Keep it as soon as you can.",

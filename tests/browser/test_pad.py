@@ -75,7 +75,9 @@ def test_a_figure_far_from_the_plan_is_asked_back_never_guessed(module_page):
     assert inches["ask"][1]["asTyped"] is True
     assert (right["text"], right["nm"], right["far"]) == ("2246 mm", 2_246_000_000, False)
     assert [choice["text"] for choice in tenfold["ask"]] == ["2246 mm", "224.6 mm"]
-    assert "ask" not in odd, "recorded as typed"
+    assert [choice["text"] for choice in odd["ask"]] == ["3000 mm"], "nothing likelier: as typed, or neither"
+    assert odd["ask"][0]["asTyped"] is True
+    assert odd["ask"][0]["nm"] == 3_000_000_000, "recorded as typed"
     assert odd["far"] is True, "with a word"
     assert len(comma["ask"]) == 2, "decimal or thousands: both readings are named"
 
@@ -83,6 +85,41 @@ def test_a_figure_far_from_the_plan_is_asked_back_never_guessed(module_page):
 def test_an_offset_of_feet_is_asked_back(module_page):
     far, = checked(module_page, ["+12", "in", {"signed": True, "range": {"from": -500, "to": 500}}])
     assert [choice["text"] for choice in far["ask"]] == ["12 mm", "12 in"]
+
+
+def test_nothing_far_or_out_of_range_is_kept_at_one_touch(module_page):
+    door = {"plan": 2_190_500_000, "range": {"from": 1, "to": 10_000}}
+    nought, feet, near, low, wide, bevel = checked(
+        module_page, ["0", "in", door], ["86 1/4 ft", "in", door], ["86 1/4", "in", door],
+        ["0.1", "mm", {"range": {"from": 0.2, "to": 12}}],
+        ["12", "mm", {"plan": 5_000_000, "within": {"from": 4_000_000, "to": 6_000_000}}],
+        ["0", "mm", {"plan": 1_000_000, "within": {"from": 0, "to": 2_000_000}}])
+    assert [choice["text"] for choice in nought["ask"]] == ["0 in"]
+    assert nought["ask"][0]["asTyped"] is True
+    assert feet["ask"][-1] == {"text": "86 1/4 ft", "nm": round(86.25 * 12 * INCH), "asTyped": True}
+    assert [choice["text"] for choice in low["ask"]] == ["0.1 mm"]
+    for plausible in (near, wide, bevel):
+        assert "ask" not in plausible
+
+
+def test_a_minus_where_no_sign_belongs_is_asked_about(module_page):
+    asked, signed, allowed = checked(
+        module_page, ["-86.5", "in", {"plan": 2_190_500_000, "range": {"from": 1, "to": 10_000}}],
+        ["-3", "mm", {"signed": True, "range": {"from": -500, "to": 500}}],
+        ["-3", "mm", {"within": {"from": -5_000_000, "to": 5_000_000}}])
+    assert [choice["text"] for choice in asked["ask"]] == ["86.5 in", "-86.5 in"]
+    assert [choice["nm"] for choice in asked["ask"]] == [INCH * 173 // 2, -INCH * 173 // 2]
+    assert asked["minus"] is True
+    assert "ask" not in signed
+    assert "ask" not in allowed
+
+
+def test_a_fraction_without_its_denominator_is_named(module_page):
+    got = module_page.call("phone/read_check.js", "unfinished", [
+        [typed(module_page, "8 6 and 1 1")], [typed(module_page, "8 6 and")], [typed(module_page, "and 7")], [{"text": "86 11"}],
+        [typed(module_page, "8 6 and 1 1 /16")], [typed(module_page, "3 ft 6")], [typed(module_page, "8 6")],
+        [{"text": "2 246"}]])
+    assert got == [["86", "11"], ["86", ""], ["", "7"], ["86", "11"], None, None, None, None]
 
 
 def test_a_level_turned_end_for_end_is_the_mean_a_half_away_from_zero(module_page):
