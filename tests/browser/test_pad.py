@@ -116,7 +116,8 @@ def test_a_minus_where_no_sign_belongs_is_asked_about(module_page):
 
 def test_a_fraction_without_its_denominator_is_named(module_page):
     got = module_page.call("phone/read_check.js", "unfinished", [
-        [typed(module_page, "8 6 and 1 1")], [typed(module_page, "8 6 and")], [typed(module_page, "and 7")], [{"text": "86 11"}],
+        [typed(module_page, "8 6 and 1 1")], [typed(module_page, "8 6 and")], [typed(module_page, "and 7")],
+        [{"text": "86 11"}],
         [typed(module_page, "8 6 and 1 1 /16")], [typed(module_page, "3 ft 6")], [typed(module_page, "8 6")],
         [{"text": "2 246"}]])
     assert got == [["86", "11"], ["86", ""], ["", "7"], ["86", "11"], None, None, None, None]
