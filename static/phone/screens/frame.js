@@ -25,7 +25,6 @@ function plan(ctx, name, corrections) {
 
 function told(ctx, made, moves, standing) {
   const { answer } = made;
-  if (answer.leave_alone) return say("leave");
   if (moves.length) return standing || !moves.some((move) => move.made) ? say("moves_then", { n: moves.length, many: NUMBERS[moves.length] ?? moves.length }) : say("moves_done");
   if (answer.next) return say("need_more", { say: lower(kindSay(ctx, made.sheet, answer.next.of)) });
   return answer.judged.every((item) => item.verdict === "inside") ? say("leave") : say("settled");
