@@ -6,7 +6,7 @@ from flask import Blueprint, Response, redirect, render_template, request
 
 from ..store import codes, states, units
 from ..store.base import read
-from . import office_act, office_record, office_unit, office_waiting
+from . import office_act, office_paper, office_record, office_unit, office_waiting
 from .doors import door
 from .office_unit import Known
 from .office_words import UNIT_IS
@@ -89,6 +89,12 @@ def _fits(unit: Any, wanted: str) -> bool:
 @door(office, "/office/units/<unit>", who=SUPERVISOR)
 def record(unit: str) -> str:
     return _record(office_unit.known(person(), unit))
+
+
+@door(office, "/office/units/<unit>/paper.css", who=SUPERVISOR)
+def paper(unit: str) -> Response:
+    """What every page of the printed record says in its title block."""
+    return Response(office_paper.stylesheet(office_unit.known(person(), unit), person().name), mimetype="text/css")
 
 
 def _record(known: Known, fault: str | None = None) -> str:

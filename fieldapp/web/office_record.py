@@ -133,13 +133,14 @@ def holds(known: Known) -> list[Json]:
 
 
 def steps(known: Known) -> list[Json]:
-    """Every stage and step with its state and what stands in its fields."""
-    rows = []
+    """Group S: every stage and step with its state and what stands in its fields; the number is the plan's order."""
+    rows: list[Json] = []
     for now in (known.state or {}).get("steps", []):
         step = known.steps[now["id"]]
         fields = {field["id"]: field for field in step["fields"]}
         rows.append(
             {
+                "number": f"S{len(rows) + 1}",
                 "stage": step["stage"],
                 "say": step["say"],
                 "is": now["is"],

@@ -23,4 +23,9 @@ document.addEventListener('keydown', event => {
 });
 
 document.querySelector('[role=alert][tabindex]')?.focus();
+// Paper is complete: what is folded on the screen is opened for it, also where the style sheet cannot do so.
+const folded = () => [...document.querySelectorAll('details:not([open])')];
+let opened = [];
+window.addEventListener('beforeprint', () => { opened = folded(); for (const one of opened) one.open = true; });
+window.addEventListener('afterprint', () => { for (const one of opened) one.open = false; });
 for (const button of document.querySelectorAll('[data-print]')) button.addEventListener('click', () => window.print());
