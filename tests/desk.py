@@ -66,7 +66,7 @@ def opened(folder):
 
 def paper_pages(pdf):
     """The words on each page of a PDF as Chromium writes it, without white space, in the order of painting."""
-    objects = {int(number): body for number, body in re.findall(rb"(\d+) 0 obj\s*(.*?)endobj", pdf, re.DOTALL)}
+    objects = {int(number): body for number, body in re.findall(rb"(\d+) 0 obj\s*(.*?)\nendobj", pdf, re.DOTALL)}
     return [_words(objects, body) for body in objects.values() if re.search(rb"/Type /Page\b", body)]
 
 
@@ -76,7 +76,8 @@ def plain(text):
 
 
 def _unpacked(body):
-    return zlib.decompress(re.search(rb"stream\r?\n(.*?)\r?\nendstream", body, re.DOTALL)[1]).decode("latin-1")
+    packed = re.search(rb"stream\r?\n(.*)\nendstream", body, re.DOTALL)[1]
+    return zlib.decompressobj().decompress(packed).decode("latin-1")  # the line's end before endstream is left over
 
 
 def _letters(objects, font):
