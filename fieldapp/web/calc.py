@@ -122,6 +122,7 @@ def _page(made: Calculator, data: Json, answer: Json | None, problems: dict[str,
     example, _ = made.answer(made.example)
     return render_template(
         "work/calculator.html", made=made, rows=rows(made.takes, data, problems), answer=answer, problems=problems,
+        drawings=made.drawings(data, answer) if answer else [],
         typed=_pretty(data) if typed is None else typed, answer_text=_pretty(answer) if answer else "",
         example_text=_pretty(made.example), example_answer=_pretty(example or {}),
         example_says=(example or {}).get("say", []))

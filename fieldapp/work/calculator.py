@@ -21,6 +21,7 @@ class Calculator:
 
     say: one line. run: takes the input as `trade` wants it (mm), gives the answer. example: an input that runs.
     formulas, limits, sources: lines for the reference page. read: checks an input in place of the `takes` schema.
+    drawn: [(what it shows, SVG)] of a checked input and its answer, for the page only.
     """
 
     name: str
@@ -33,6 +34,7 @@ class Calculator:
     formulas: tuple[str, ...] = ()
     limits: tuple[str, ...] = ()
     read: Callable[[Json], tuple[Json, Problems]] | None = field(default=None)
+    drawn: Callable[[Json, Json], list[tuple[str, str]]] | None = field(default=None)
 
     @property
     def input_schema(self) -> Json:
@@ -62,6 +64,10 @@ class Calculator:
             return _clean(self.run(given)), {}
         except LengthError as fault:
             return None, {"line": [str(fault)]}
+
+    def drawings(self, line: Json, answer: Json) -> list[tuple[str, str]]:
+        """The answer drawn: [(what it shows, SVG)]; [] where nothing is. line: an input that `answer` took."""
+        return self.drawn(self.check(line)[0], answer) if self.drawn else []
 
 
 def _clean(value: Any) -> Any:

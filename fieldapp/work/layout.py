@@ -5,6 +5,7 @@ from typing import Any
 from marshmallow import Schema, ValidationError, validates_schema
 
 from fieldapp.plan.tables import table
+from fieldapp.plan.wall_drawing import wall_drawing
 from fieldapp.trade import corrugation, layout
 from fieldapp.work.answers import RANGE, VERDICTS, Figure, Sentence, Truth, Whole, judged, many, said
 from fieldapp.work.calculator import Calculator, Json
@@ -169,10 +170,22 @@ class Gives(Shape):
     say = said()
 
 
+MOST_DRAWN = 4
+
+
+def drawn(given: Json, answer: Json) -> list[tuple[str, str]]:
+    """The best place and the next possible ones on the wall; where none is possible the nearest to it."""
+    profile = None if given["wall"] == SMOOTH else given.get("profile") or table("profiles")[given["wall"]]
+    opening = {"height": table("layout")["height"]} | given["opening"]
+    possible = sum(place["possible"] for place in answer["places"])
+    return [wall_drawing(given | {"opening": opening}, answer, profile, i)
+            for i in range(min(max(1, possible), MOST_DRAWN))]
+
+
 CALCULATOR = Calculator(
     name="layout", say="where the door may go: every place with land both sides, and what keeps the others out",
     run=lambda given: layout.layout(given, table("layout"), table("profiles"), table("doubt")),
-    takes=Takes(), gives=Gives(),
+    takes=Takes(), gives=Gives(), drawn=drawn,
     example={"wall": "corrugated end", "profile": {"outer": 110, "slope": 18, "inner": 104, "depth": 45.6},
              "edges": [{"at": 1234, "edge": "outer_start"}, {"at": 1344, "edge": "outer_end", "u": 1},
                        {"at": 1986, "edge": "outer_start", "z": 2000}],

@@ -164,3 +164,14 @@ def test_a_form_from_elsewhere_is_refused(anyone):
 
 def test_an_unknown_page_is_404(anyone):
     assert anyone.get("/work/sundial").status_code == 404
+
+
+def test_the_layout_page_draws_its_answer_and_words_stay_words(anyone):
+    line = CALCULATORS["layout"].example | {"keep_clear": [{"from": 0, "to": 60, "what": "<b>post</b>"}], "show": "in"}
+    text = anyone.post("/work/layout", headers=OURS, data={"json": json.dumps(line)}).get_data(as_text=True)
+    answer, _ = CALCULATORS["layout"].answer(line)
+    shown = sum(place["possible"] for place in answer["places"])
+    assert text.count('<figure class="to-scale">') == shown > 1
+    assert 'data-part="cut"' in text
+    assert "<b>" not in text
+    assert " style=" not in text
