@@ -6,7 +6,7 @@ from flask import Blueprint, Response, redirect, render_template, request
 
 from ..store import codes, states, units
 from ..store.base import read
-from . import office_act, office_paper, office_record, office_unit, office_waiting
+from . import office_act, office_may, office_paper, office_record, office_unit, office_waiting
 from .doors import door
 from .office_unit import Known
 from .office_words import UNIT_IS
@@ -49,7 +49,7 @@ def waiting() -> str:
         title=office_waiting.headline(found),
         person=person(),
         groups=office_waiting.numbered(found),
-        office_pages=pages("Waiting", len(found)),
+        office_pages=pages("Waiting", len(office_waiting.open_ones(found))),
     )
 
 
@@ -97,13 +97,15 @@ def paper(unit: str) -> Response:
     return Response(office_paper.stylesheet(office_unit.known(person(), unit), person().name), mimetype="text/css")
 
 
-def _record(known: Known, fault: str | None = None) -> str:
+def _record(known: Known, fault: str | None = None, tried: dict[str, Any] | None = None) -> str:
+    """The record's page; `tried`: what was typed into the form that could not be taken, and which form it was."""
     return render_template(
         "office/record.html",
         person=person(),
         office_pages=pages("Units"),
         fault=fault,
-        may=office_act.may(known, person()),
+        tried=tried or {},
+        may=office_may.may(known, person()),
         **office_record.page(known),
     )
 
@@ -127,5 +129,7 @@ def act(unit: str) -> Response | tuple[str, int]:
         )
     fault = verb(known, request.form)
     if fault:
-        return _record(known, fault), 422
+        form = request.form
+        tried = {"do": form["do"], "key": form.get("step") or form.get("of"), "because": form.get("because", "")}
+        return _record(known, fault, {**tried, "of": form.getlist("of")}), 422
     return redirect(f"/office/units/{known.unit.id}", 303)  # type: ignore[return-value]

@@ -6,92 +6,15 @@ A verb takes the unit and the form, and gives a sentence where it cannot be done
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from ..record import entries, offers, signoffs
-from ..store.models import Person
-from . import office_look, office_proof, page_entries
+from ..record import entries, offers
+from . import office_proof, page_entries
+from .office_may import concessions, may
+from .office_standing import NO
 from .office_unit import Json, Known
 from .sessions import person
 
 Form = Mapping[str, str]
 NO_REASON = "Say why; the crew reads this."
-
-
-def may(known: Known, who: Person) -> Json:
-    """What the page offers: the sign-off to decide on, steps for a concession, releases to make or confirm."""
-    state = known.state or {}
-    signoff = state["signoffs"][-1] if state.get("signoffs") else None
-    own = bool(signoff and known.entries[signoff["id"]]["person"] == who.id)
-    undecided = signoff if signoff and not own and not signoff["review"] else None
-    blocked = [
-        now["id"]
-        for now in state.get("steps", [])
-        if now["is"] in ("outside", "open", "shut") and known.steps[now["id"]].get("signed", True)
-    ]
-    offered = offers.offered(known.held, known.packets, known.parts, state, who.id) if known.held and state else None
-    confirms = [each for each in (offered or {}).get("confirms", []) if each["second"] == who.id]
-    # Who looked herself may say so beside a release that names another: hers needs nobody's word.
-    stated = {now["id"] for now in state.get("steps", []) if now["hold"] == "stated"} - {
-        each["step"] for each in confirms
-    }
-    return {
-        "signoff": signoff,
-        "own": own,
-        "blocked": [known.steps[id]["say"] for id in blocked],
-        "accept": bool(undecided and undecided["is"] == "complete" and not blocked and len(state["signoffs"]) == 1),
-        "return": bool(undecided),
-        "concessions": _concessions(known, who),
-        "confirms": confirms,
-        "releases": [
-            id
-            for id, each in ((offered or {}).get("steps") or {}).items()
-            if (each["release"] or id in stated) and who.id in each["seconds"]
-        ],
-    }
-
-
-def _concessions(known: Known, who: Person) -> list[Json]:
-    """Steps for which a concession waits, with what a grant would name."""
-    found = []
-    for word in (known.state or {}).get("waiting", []):
-        if not word.startswith("concession:"):
-            continue
-        step = word.partition(":")[2]
-        named = _asked(known, step)
-        if named and known.entries[named]["person"] != who.id:
-            found.append(
-                {
-                    "step": step,
-                    "say": known.steps[step]["say"],
-                    "of": named if _covers_what_stands(known, named, step) else None,
-                    "because": known.entries[named]["value"].get("because", ""),
-                    "off": office_look.outside(known, step),
-                }
-            )
-    return found
-
-
-def _covers_what_stands(known: Known, named: str, step: str) -> bool:
-    """A concession holds while what stands on the step is what the ask or sign-off covers (state.md): else a grant
-    would change nothing, and nobody would see why."""
-    here = set(signoffs.standing_ids(known.held or {}, known.packet, step))
-    covers = (known.entries[id] for id in known.entries[named]["value"]["covers"] if id in known.entries)
-    return here == {
-        each["id"] for each in covers if each["step"] == step and entries.is_covered(each) and each["kind"] != "release"
-    }
-
-
-def _asked(known: Known, step: str) -> str | None:
-    """The newest standing ask on the step, else the standing sign-off."""
-    replaced = {id for entry in known.entries.values() for id in entry["replaces"]}
-    asks = [
-        id
-        for id, entry in known.entries.items()
-        if entry["kind"] == "ask" and entry["step"] == step and id not in replaced
-    ]
-    if asks:
-        return max(asks)
-    signoffs = (known.state or {}).get("signoffs", [])
-    return str(signoffs[-1]["id"]) if signoffs else None
 
 
 def _record(
@@ -120,7 +43,7 @@ def _review(word: str, needs_reason: bool) -> Callable[[Known, Form], str | None
 def _concession(known: Known, form: Form) -> str | None:
     because = form.get("because", "").strip()
     waits = next(
-        (each for each in _concessions(known, person()) if each["step"] == form.get("step") and each["of"]), None
+        (each for each in concessions(known, person()) if each["step"] == form.get("step") and each["of"]), None
     )
     if waits is None:
         return "No concession is asked for there; for lock-in, disc, air and a missed hold point none is ever granted."
@@ -149,6 +72,28 @@ def _release(known: Known, form: Form) -> str | None:
         step,
         offered["releases"],
     )
+
+
+def _refuse(known: Known, form: Form) -> str | None:
+    """No to a concession or a second look: a remark on the step, which the crew's phones show there."""
+    because, step = form.get("because", "").strip(), form.get("step", "")
+    waiting = (known.state or {}).get("waiting", [])
+    kind = next((kind for kind in NO if f"{kind}:{step}" in waiting), None)
+    if kind is None:
+        return "Nothing waits for an answer there any more. Look again."
+    if not because:
+        return NO_REASON
+    return _record(known, "note", {"text": f"{NO[kind]}: {because}"}, step=step)
+
+
+def _afresh(known: Known, form: Form) -> str | None:
+    """A round that follows both of two rounds opened without sight of each other: readings start anew in it."""
+    sheet = form.get("sheet", "")
+    split = (known.state or {}).get("sheets", {}).get(sheet, {}).get("split", [])
+    if len(split) < 2:
+        return "Those rounds no longer stand side by side. Look again."
+    step = known.entries[split[-1]]["step"] if split[-1] in known.entries else None
+    return _record(known, "round", {"sheet": sheet, "after": split}, step=step)
 
 
 def _admit(known: Known, form: Form) -> str | None:
@@ -194,6 +139,8 @@ VERBS: dict[str, Callable[[Known, Form], str | None]] = {
     "concession": _concession,
     "confirm": _confirm,
     "release": _release,
+    "refuse": _refuse,
+    "afresh": _afresh,
     "admit": _admit,
     "settle": _settle,
 }

@@ -1,9 +1,9 @@
 """What the reviewer should look at before anything else."""
 
-from ..trade import lengths
+from .office_entries import tells
+from .office_standing import after_signing, field_say, standing
 from .office_unit import Json, Known
-from .office_waiting import after_signing, field_say
-from .office_words import NM, value
+from .office_words import NM, UNITS, figured, sentence, value, when
 
 
 def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
@@ -26,7 +26,7 @@ def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
                     {
                         "vial": "outside",
                         "say": f"{title}: {field_say(known, now['id'], name)} outside",
-                        "tells": _values(known, now, name),
+                        "tells": figure(known, now, name),
                     }
                 )
         if now["pairs"]:
@@ -58,30 +58,61 @@ def outside(known: Known, step: str) -> list[str]:
     now = next((each for each in (known.state or {}).get("steps", []) if each["id"] == step), None)
     if now is None:
         return []
-    rows = []
-    for name in now["outside"]:
-        field: Json = next((each for each in known.steps[step]["fields"] if each["id"] == name), {})
-        told = ": ".join(filter(None, [field_say(known, step, name), _values(known, now, name)]))
-        rows.append(f"{told}{_allowed(field)}")
-    return rows
+    return [f"{sentence(field_say(known, step, name))}: {figure(known, now, name)}" for name in now["outside"]]
 
 
-def _allowed(field: Json) -> str:
-    expect = field.get("expect") or {}
-    length = field.get("type") == "length"
+def figure(known: Known, now: Json, name: str) -> str:
+    """What stands in a field, or what a judged quantity comes to, and what is allowed."""
+    field = known.field(now["id"], name)
+    if field:
+        return f"{_values(known, now, name)}{allowed(field)}"
+    for sheet, answer in known.answers.items():
+        item: Json = next((each for each in known.sheets[sheet]["judged"] if each["what"] == name), {})
+        row = next((each for each in answer.get("judged", []) if each["what"] == name), None)
+        if row and "estimate" in row:
+            limit = item.get("tolerance")
+            low, high = (-limit, limit) if limit else (row.get("from"), row.get("to"))
+            unit = item.get("unit", "mm")
+            return f"{figured(row['estimate'], unit)}{_sides(low, high, unit)}"
+    return "not known"
 
-    def said(limit: float) -> str:
-        return lengths.say(limit / NM, "mm") if length else f"{limit:g}"
 
-    sides = [
-        f"{word} {said(expect[side])}"
-        for side, word in (("from", "from"), ("to", "to"))
-        if expect.get(side) is not None
-    ]
+def allowed(field: Json) -> str:
+    """What a field's reading may be, as `, allowed from 2 mm to 5 mm`; empty where nothing is said."""
+    expect, length = field.get("expect") or {}, field.get("type") == "length"
+    unit = "mm" if length else UNITS.get(str(field.get("ucum")), str(field.get("ucum", "")))
+    low, high = (None if expect.get(side) is None else expect[side] / (NM if length else 1) for side in ("from", "to"))
+    return _sides(low, high, unit)
+
+
+def _sides(low: float | None, high: float | None, unit: str) -> str:
+    sides = [f"{word} {figured(limit, unit)}" for word, limit in (("from", low), ("to", high)) if limit is not None]
     return f", allowed {' '.join(sides)}" if sides else ""
 
 
+def late(known: Known) -> list[Json]:
+    """What came after signing, a row each: where, what stood when it was signed, what stands now, who and when."""
+    entry = standing(known, "signoff")
+    covered = [known.entries[id] for id in entry["value"]["covers"] if id in known.entries] if entry else []
+    rows = []
+    for one in after_signing(known):
+        step, field = one["step"], known.field(one["step"], one["field"])
+        before = [each for each in covered if (each["step"], each["field"]) == (step, one["field"]) and one["field"]]
+        title = known.steps.get(step, {}).get("say", step or "the unit")
+        rows.append(
+            {
+                "say": ": ".join(filter(None, [title, field.get("say") or one["kind"]])),
+                "was": "; ".join(value(each, field) for each in before) or "nothing",
+                "now": tells(known, one, field),
+                "allowed": allowed(field),
+                "who": known.who(one["person"]),
+                "at": when(one["at"]),
+            }
+        )
+    return rows
+
+
 def _values(known: Known, now: Json, name: str) -> str:
-    field = next((f for f in known.steps[now["id"]]["fields"] if f["id"] == name), None)
+    field = known.field(now["id"], name)
     told = [value(known.entries[id], field) for id in now["values"].get(name, []) if id in known.entries]
     return "; ".join(told)

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from .office_look import allowed
 from .office_unit import Json, Known
 from .office_words import value, when
 
@@ -50,24 +51,53 @@ def accepted(known: Known) -> Json | None:
 
 
 def accounts(known: Known) -> list[Json]:
-    """Fields where two accounts stand, each with person and both clocks."""
-    rows = []
+    """Fields where two accounts stand, each with its limit, and of each account the person, phone and both clocks."""
+    rows: list[Json] = []
+    lines = 0
     for now in (known.state or {}).get("steps", []):
-        step = known.steps[now["id"]]
         for name in now["pairs"]:
-            field = next(field for field in step["fields"] if field["id"] == name)
+            field = known.field(now["id"], name)
+            both = []
+            for entry in stand(known, now["id"], name):
+                lines += 1
+                both.append(
+                    {
+                        "number": f"T{lines}",
+                        "id": entry["id"],
+                        "value": value(entry, field),
+                        "who": known.who(entry["person"]),
+                        "phone": known.phone(entry["device"]),
+                        "at": when(entry["at"]),
+                        "received": when(entry["server"]["received"]),
+                        "round": entry["round"],
+                    }
+                )
+            rows.append({"say": f"{known.steps[now['id']]['say']}: {field['say']}{allowed(field)}", "of": both})
+    return rows
+
+
+def splits(known: Known) -> list[Json]:
+    """Sheets whose rounds stand side by side, each round with who opened it, when, and how much was read in it."""
+    rows = []
+    for name, sheet in (known.state or {}).get("sheets", {}).items():
+        opened = [known.entries[id] for id in sheet["split"] if id in known.entries]
+        if opened:
             rows.append(
                 {
-                    "say": f"{step['say']}: {field['say']}",
+                    "sheet": name,
+                    "say": name.replace("_", " "),
                     "of": [
                         {
-                            "id": entry["id"],
-                            "value": value(entry, field),
                             "who": known.who(entry["person"]),
+                            "phone": known.phone(entry["device"]),
                             "at": when(entry["at"]),
                             "received": when(entry["server"]["received"]),
+                            "readings": sum(
+                                each["kind"] == "reading" and each["round"] == entry["id"]
+                                for each in known.entries.values()
+                            ),
                         }
-                        for entry in stand(known, now["id"], name)
+                        for entry in opened
                     ],
                 }
             )
@@ -107,5 +137,6 @@ def page(known: Known) -> dict[str, Any]:
         "reviews": reviews(known),
         "accepted": accepted(known),
         "accounts": accounts(known),
+        "splits": splits(known),
         "photos": photos(known),
     }

@@ -5,8 +5,8 @@ from typing import Any
 from ..plan import as_built
 from ..trade.estimate import chance
 from . import office_entries, office_look, office_proof, office_rounds
+from .office_standing import quarantined
 from .office_unit import Json, Known
-from .office_waiting import after_signing, quarantined
 from .office_words import UNIT_IS, count, sentence, signed, value, when
 
 NOT_KNOWN = chance.NOT_KNOWN
@@ -158,6 +158,14 @@ def steps(known: Known) -> list[Json]:
     return rows
 
 
+def in_doubt(known: Known, entry: Json) -> str:
+    """A quarantined entry in a line: who, where, what it says, when its phone says it was made."""
+    field = known.field(entry["step"], entry["field"])
+    where = ": ".join(filter(None, [known.steps.get(entry["step"], {}).get("say", entry["step"]), field.get("say")]))
+    told = office_entries.tells(known, entry, field)
+    return f"{known.who(entry['person'])}, {known.phone(entry['device'])}, {when(entry['at'])}: {where}: {told}"
+
+
 def page(known: Known) -> dict[str, Any]:
     """All that templates/office/record.html shows."""
     rows = judged(known)
@@ -175,8 +183,8 @@ def page(known: Known) -> dict[str, Any]:
         "steps": steps(known),
         "entries": office_entries.entries(known),
         "first": office_look.look_first(known, rows, holds(known)),
-        "late": after_signing(known),
-        "quarantined": quarantined(known),
+        "late": office_look.late(known),
+        "quarantined": [{"id": entry["id"], "say": in_doubt(known, entry)} for entry in quarantined(known)],
         "rounds": office_rounds.table(known),
         **office_proof.page(known),
     }

@@ -1,7 +1,8 @@
 """Everything the office knows of a unit, read once: plan, entries, state, and what the sheets answer."""
 
+import dataclasses
 import json
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
@@ -19,7 +20,7 @@ Json = dict[str, Any]
 class Known:
     """A unit with its entries by id (each with `server`), the plan in force, its sheets and its state.
 
-    `state` is None where the fold failed; `fault` says so then. `names`: people by id.
+    `state` is None where the fold failed; `fault` says so then. `names`: people by id; `phones`: labels by id.
     """
 
     unit: Unit
@@ -29,7 +30,8 @@ class Known:
     held: Json | None
     state: Json | None
     fault: str | None
-    names: dict[str, str] = field(default_factory=dict)
+    names: dict[str, str] = dataclasses.field(default_factory=dict)
+    phones: dict[str, str] = dataclasses.field(default_factory=dict)
 
     @property
     def packet(self) -> Json:
@@ -65,6 +67,15 @@ class Known:
         """A person's name; of one who is gone, what is known of her."""
         return self.names.get(person_id, "the site" if person_id.startswith("00000000") else "somebody unknown")
 
+    def phone(self, device_id: str) -> str:
+        """A phone's label; of one without, the end of its id."""
+        return self.phones.get(device_id) or f"phone …{device_id[-4:]}"
+
+    def field(self, step: str | None, name: str | None) -> Json:
+        """A field of the plan in force, empty where it has none of that name."""
+        fields = self.steps.get(step or "", {}).get("fields", [])
+        return next((each for each in fields if each["id"] == name), {})
+
     def label(self) -> str:
         """`Quay 3 / 04`."""
         return f"{self.unit.job.name} / {self.unit.number}"
@@ -90,4 +101,5 @@ def known(person: Person, unit_id: str) -> Known:
             state=json.loads(row.state) if row and row.state else None,
             fault=row.fault if row else None,
             names={each.id: each.name for each in people.everybody(session)},
+            phones={each.id: each.label for each in people.devices(session)},
         )

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
+from .office_standing import after_signing, answered, field_say, quarantined, standing
 from .office_unit import Json, Known
 from .office_words import sentence, since, things
 
@@ -11,6 +12,7 @@ GROUPS = (
     ("B", "Signed, for you to accept", "oldest first"),
     ("C", "No longer meets its signature", ""),
     ("D", "Two accounts, or an account in doubt", ""),
+    ("E", "Answered with no", "the crew has it to do"),
 )
 _GROUP_OF = {
     "hold": "A",
@@ -31,9 +33,7 @@ _VERB = {
     "quarantined": "Admit or not",
 }
 _PLACE = {
-    "hold": "proof",
     "concession": "concessions",
-    "sign-off": "decide",
     "stale": "changed",
     "pair": "accounts",
     "split": "accounts",
@@ -66,6 +66,12 @@ class Line:
         return _VERB[self.kind]
 
 
+def _place(kind: str, name: str) -> str:
+    """Where on the record it is answered; a sign-off is looked at from the top."""
+    place = f"hold-{name}" if kind == "hold" else _PLACE.get(kind)
+    return f"#{place}" if place else ""
+
+
 def lines(known: Known) -> list[Line]:
     """The unit's lines, not yet numbered."""
     state = known.state or {}
@@ -73,21 +79,27 @@ def lines(known: Known) -> list[Line]:
     for word in state.get("waiting", []):
         kind, _, name = word.partition(":")
         mark, what, why, entry = _TOLD[kind](known, name)
+        told = answered(known, word)
         made.append(
             Line(
-                _GROUP_OF[kind],
+                "E" if told else _GROUP_OF[kind],
                 kind,
                 mark,
                 known.label(),
                 what,
-                why,
+                told or why,
                 known.who(entry["person"]) if entry else "",
                 entry["at"] if entry else "",
-                f"/office/units/{known.unit.id}#{_PLACE[kind]}",
+                f"/office/units/{known.unit.id}{_place(kind, name)}",
                 known.unit.crew.name,
             )
         )
     return made
+
+
+def open_ones(found: list[Line]) -> list[Line]:
+    """The lines that ask for an answer still."""
+    return [line for line in found if line.group != "E"]
 
 
 def numbered(found: list[Line]) -> list[tuple[tuple[str, str, str], list[Line]]]:
@@ -104,22 +116,12 @@ def numbered(found: list[Line]) -> list[tuple[tuple[str, str, str], list[Line]]]
 
 def headline(found: list[Line]) -> str:
     """The page's answer in a sentence."""
+    found = open_ones(found)
     if not found:
         return "Nothing waits for you."
     still = len({line.crew for line in found if line.group == "A"})
     first = f"{sentence(things(len(found), 'thing'))} {'waits' if len(found) == 1 else 'wait'} for you."
     return first + (f" {sentence(things(still, 'crew'))} {'stands' if still == 1 else 'stand'} still." if still else "")
-
-
-def _standing(known: Known, kind: str, step: str | None = None) -> Json | None:
-    """The newest entry of a kind that nothing replaces, on the step where one is named."""
-    replaced = {id for entry in known.entries.values() for id in entry["replaces"]}
-    found = [
-        entry
-        for entry in known.entries.values()
-        if entry["kind"] == kind and entry["id"] not in replaced and (step is None or entry["step"] == step)
-    ]
-    return max(found, key=lambda entry: entry["server"]["seq"]) if found else None
 
 
 def _title(known: Known, step: str) -> str:
@@ -131,7 +133,7 @@ def _now(known: Known, step: str) -> Json:
 
 
 def _hold(known: Known, step: str) -> tuple[str, str, str, Json | None]:
-    entry = _standing(known, "release", step)
+    entry = standing(known, "release", step)
     second = known.who(entry["value"]["second"]) if entry else "nobody"
     return (
         "stated",
@@ -142,7 +144,7 @@ def _hold(known: Known, step: str) -> tuple[str, str, str, Json | None]:
 
 
 def _concession(known: Known, step: str) -> tuple[str, str, str, Json | None]:
-    entry = _standing(known, "ask", step) or _standing(known, "signoff")
+    entry = standing(known, "ask", step) or standing(known, "signoff")
     now = _now(known, step)
     off = [field_say(known, step, name) for name in now.get("outside", [])]
     because = entry["value"].get("because", "") if entry else ""
@@ -150,19 +152,8 @@ def _concession(known: Known, step: str) -> tuple[str, str, str, Json | None]:
     return "outside", f"Concession asked: {_title(known, step)}", why, entry
 
 
-def field_say(known: Known, step: str, name: str) -> str:
-    for field in known.steps.get(step, {}).get("fields", []):
-        if field["id"] == name:
-            return str(field["say"])
-    for sheet in known.sheets.values():
-        for item in sheet.get("judged", []):
-            if item["what"] == name:
-                return str(item.get("say", name))
-    return name
-
-
 def _signed(known: Known, _: str) -> tuple[str, str, str, Json | None]:
-    entry = _standing(known, "signoff")
+    entry = standing(known, "signoff")
     covered = len(entry["value"]["covers"]) if entry else 0
     loose = [field_say(known, now["id"], name) for now in (known.state or {})["steps"] for name in now["unsettled"]]
     stated = sum(now["hold"] == "stated" for now in (known.state or {})["steps"])
@@ -173,7 +164,7 @@ def _signed(known: Known, _: str) -> tuple[str, str, str, Json | None]:
 
 
 def _stale(known: Known, _: str) -> tuple[str, str, str, Json | None]:
-    entry = _standing(known, "signoff")
+    entry = standing(known, "signoff")
     late = after_signing(known)
     if not late:
         return "stale", "Stale: the plan changed after signing", "a step is no longer what was signed", entry
@@ -184,21 +175,6 @@ def _stale(known: Known, _: str) -> tuple[str, str, str, Json | None]:
         f"Stale: {what or first['kind']}",
         f"{things(len(late), 'entry', 'entries')} not covered",
         late[-1],
-    )
-
-
-def after_signing(known: Known) -> list[Json]:
-    """Standing work that the standing sign-off does not cover, in order of arrival."""
-    from ..record import signoffs
-
-    entry = _standing(known, "signoff")
-    if entry is None or known.held is None:
-        return []
-    covered = set(entry["value"]["covers"])
-    now = signoffs.standing_ids(known.held, known.packet)
-    return sorted(
-        (known.entries[id] for id in now if id not in covered and id in known.entries),
-        key=lambda each: int(each["server"]["seq"]),
     )
 
 
@@ -232,20 +208,6 @@ def _quarantined(known: Known, _: str) -> tuple[str, str, str, Json | None]:
         "from a revoked phone or person; they count in nothing yet",
         found[-1] if found else None,
     )
-
-
-def quarantined(known: Known) -> list[Json]:
-    """Quarantined entries that no review has admitted, in order of arrival."""
-    admitted = {
-        entry["value"]["of"]
-        for entry in known.entries.values()
-        if entry["kind"] == "review" and entry["value"]["is"] == "admitted"
-    }
-    return [
-        entry
-        for entry in known.entries.values()
-        if entry["server"]["standing"] == "quarantined" and entry["id"] not in admitted
-    ]
 
 
 _TOLD: dict[str, Any] = {

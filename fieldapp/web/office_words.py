@@ -8,6 +8,7 @@ from ..trade import lengths
 
 Json = dict[str, Any]
 NM = 1_000_000
+MINUS, NBSP = "\u2212", "\u00a0"
 UNITS = {"deg": "°", "Cel": "°C", "1": ""}
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 UNIT_IS = {
@@ -41,7 +42,7 @@ def moment(text: str) -> datetime:
 
 
 def when(text: str, now: datetime | None = None) -> str:
-    """`10:42` today, else `25 Nov, 10:42`, else with the year; UTC is said."""
+    """`10:42` today, else `25 Nov 2026, 10:42`; UTC, which the page says."""
     try:
         at = moment(text)
     except ValueError:
@@ -50,8 +51,7 @@ def when(text: str, now: datetime | None = None) -> str:
     clock = f"{at:%H:%M}"
     if at.date() == today.date():
         return clock
-    day = f"{at.day} {at:%b}"
-    return f"{day}, {clock}" if at.year == today.year else f"{day} {at.year}, {clock}"
+    return f"{at.day} {at:%b} {at.year}, {clock}"
 
 
 def since(text: str, now: datetime | None = None) -> str:
@@ -73,6 +73,14 @@ def signed(mm: float, show: lengths.Show = "mm") -> str:
     return text if small else ("+" if mm > 0 else "\u2212") + text
 
 
+def figured(number: float, unit: str) -> str:
+    """A figure with its unit: a length to 0.1 mm, anything else to one decimal, with a minus that is one."""
+    if unit == "mm":
+        return lengths.say(number, "mm")
+    text = f"{abs(number):.1f}".removesuffix(".0")
+    return f"{MINUS if number < 0 and text != '0' else ''}{text}{NBSP + unit if unit else ''}"
+
+
 def _reading(held: Json) -> str:
     """A reading as it was typed, its unit behind it where none was typed."""
     text = re.sub(r"(?<![\w.])-(?=\s*[\d.])", "\u2212", str(held["text"]))
@@ -92,7 +100,8 @@ def value(entry: Json, field: Json | None = None) -> str:
     if kind == "reading":
         return _reading(held)
     if kind == "tick":
-        return "done" if held["ticked"] else "not done"
+        asked = field or {}
+        return str(asked.get("yes", "done") if held["ticked"] else asked.get("no", "not done"))
     if kind == "choice":
         options = {option["id"]: option["say"] for option in (field or {}).get("options", [])}
         return str(options.get(held["chosen"], held["chosen"]))

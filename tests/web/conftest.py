@@ -2,6 +2,7 @@
 
 import pytest
 import yard as yards
+from desk import opened
 
 
 @pytest.fixture
@@ -14,3 +15,10 @@ def yard(tmp_path):
 def shared(tmp_path_factory):
     """A site that the tests of a module share: they add entries and change nothing else."""
     return yards.make(tmp_path_factory.mktemp("shared") / "site")
+
+
+@pytest.fixture(scope="session")
+def desk(tmp_path_factory):
+    """The demo's site in a real browser, for tests that look at pages and change nothing."""
+    with opened(tmp_path_factory.mktemp("desk")) as found:
+        yield found

@@ -5,13 +5,14 @@ from datetime import UTC, datetime
 from types import SimpleNamespace
 
 import pytest
-from desk import opened, paper_pages, plain
+from desk import paper_pages, plain
 
 from fieldapp.web import office_paper, office_proof
 
 JOB, UNIT, CODE = "Saltmarsh stores", "03", "KWZ-55"
 LINES = """() => [...document.querySelectorAll('tr, .notice, li')].filter(row => row.querySelector('.line'))
-  .map(row => [row.querySelector('.line').textContent, row.textContent])"""
+  .map(row => { const told = row.cloneNode(true); told.querySelectorAll('.on-screen, .hidden').forEach(e => e.remove());
+                return [row.querySelector('.line').textContent, told.textContent]; })"""
 CUT = """() => [...document.querySelectorAll('main tr, .notice')]
   .filter(row => getComputedStyle(row).breakInside !== 'avoid').length"""
 SMALL = """() => [...document.querySelectorAll('body *')]
@@ -20,12 +21,6 @@ SMALL = """() => [...document.querySelectorAll('body *')]
 NOT_BLACK = """() => [...document.querySelectorAll('main *')]
   .filter(e => e.textContent.trim() && e.getClientRects().length)
   .filter(e => getComputedStyle(e).color !== 'rgb(0, 0, 0)').map(e => e.outerHTML)"""
-
-
-@pytest.fixture(scope="module")
-def desk(tmp_path_factory):
-    with opened(tmp_path_factory.mktemp("demo")) as found:
-        yield found
 
 
 @pytest.fixture(scope="module")
