@@ -6,10 +6,9 @@ from flask import Blueprint, Response, redirect, render_template, request
 
 from ..store import codes, states, units
 from ..store.base import read
-from . import office_act, office_may, office_paper, office_record, office_unit, office_waiting
+from . import office_act, office_find, office_may, office_paper, office_record, office_unit, office_waiting
 from .doors import door
 from .office_unit import Known
-from .office_words import UNIT_IS
 from .problems import stop
 from .sessions import person
 
@@ -62,28 +61,15 @@ def unit_list() -> str:
     states.bring_up([unit.id for unit in mine])
     with read() as session:
         rows = units.states(session, [unit.id for unit in mine])
-    lines: list[dict[str, Any]] = [
-        {
-            "unit": unit,
-            "is": UNIT_IS.get(rows[unit.id].stands, "state not known") if unit.id in rows else "no plan yet",
-            "stage": rows[unit.id].stage if unit.id in rows else None,
-        }
-        for unit in mine
-        if _fits(unit, wanted)
-    ]
-    return render_template("office/units.html", lines=lines, find=wanted, person=person(), office_pages=pages("Units"))
-
-
-def _fits(unit: Any, wanted: str) -> bool:
-    """Whether the words searched for stand in what the unit is known by; dashes and spaces are not asked for."""
-    text = " ".join(
-        filter(
-            None,
-            (unit.number, unit.job.name, unit.job.customer, unit.job.place, unit.box, unit.code, unit.short),
-        )
-    ).casefold()
-    plain = text.replace(" ", "").replace("-", "")
-    return wanted.casefold() in text or wanted.casefold().replace(" ", "").replace("-", "") in plain
+    lines = [office_find.line(unit, rows.get(unit.id)) for unit in mine if office_find.fits(unit, wanted)]
+    return render_template(
+        "office/units.html",
+        title=office_find.headline(lines, wanted, near := [] if lines else office_find.near(mine, wanted)),
+        lines=lines or [office_find.line(unit, rows.get(unit.id)) for unit in near],
+        find=wanted,
+        person=person(),
+        office_pages=pages("Units"),
+    )
 
 
 @door(office, "/office/units/<unit>", who=SUPERVISOR)

@@ -1,7 +1,8 @@
 """Every entry of a unit, a line each."""
 
+from . import office_rounds
 from .office_unit import Json, Known
-from .office_words import NM, signed, value, when
+from .office_words import things, value, when
 
 
 def entries(known: Known) -> list[Json]:
@@ -31,15 +32,13 @@ def tells(known: Known, entry: Json, field: Json | None) -> str:
     """What an entry says, in a line."""
     held, kind = entry["value"], entry["kind"]
     if kind == "move":
-        return f"{held['do'].replace('_', ' ')} {signed(held['nm'] / NM)}"
+        return office_rounds.amount(known.sheets.get(held["sheet"], {}), held)
     if kind == "told":
-        moves = "; ".join(f"{m['do'].replace('_', ' ')} {m['nm'] / NM:g} mm" for m in held.get("moves", []))
-        verdicts = ", ".join(f"{what.replace('_', ' ')} {word}" for what, word in sorted(held["verdicts"].items()))
-        return "; ".join(filter(None, [moves, f"chosen {held['chosen']}" if held.get("chosen") else "", verdicts]))
+        return _told(known, held)
     if kind in ("release", "ask", "signoff"):
         second = f"{known.who(held['second'])} looked, " if kind == "release" else ""
         because = f", because {held['because']}" if held.get("because") else ""
-        return f"{second}covers {len(held['covers'])}{because}"
+        return f"{second}covers {things(len(held['covers']), 'entry', 'entries')}{because}"
     if kind == "review":
         return f"{held['is']}: {held['because']}"
     if kind == "issue":
@@ -49,3 +48,16 @@ def tells(known: Known, entry: Json, field: Json | None) -> str:
         "confirm": "confirms the second look",
         "moved": "belongs to another unit",
     }.get(kind) or value(entry, field)
+
+
+def _told(known: Known, held: Json) -> str:
+    """An answer that was shown: the moves, the row, and each verdict once with what had it."""
+    name = held["sheet"]
+    sheet = known.sheets.get(name, {})
+    moves = [office_rounds.amount(sheet, move) for move in held.get("moves", [])]
+    chosen = [f"row {held['chosen']}"] if held.get("chosen") else []
+    of: dict[str, list[str]] = {}
+    for what, word in held["verdicts"].items():
+        said = office_rounds.named(known, name, what) if sheet else what.replace("_", " ")
+        of.setdefault(word or "not known", []).append(said)
+    return "; ".join(moves + chosen + [f"{word}: {', '.join(said)}" for word, said in of.items()])

@@ -13,7 +13,7 @@ def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
             "vial": row["verdict"],
             "low": row["low"],
             "say": f"{row['number']} {row['say']}: {row['verdict']}",
-            "tells": f"{row['is']} of ± {row['allowed']} mm",
+            "tells": f"{row['is']} ± {row['doubt']} (19 of 20), allowed ± {row['allowed']}",
         }
         for row in rows
         if row["verdict"] in ("outside", "too close to call")
@@ -29,6 +29,16 @@ def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
                         "tells": figure(known, now, name),
                     }
                 )
+        for name in now["unsettled"]:
+            if not any(row["what"] == name for row in rows):
+                found.append(
+                    {
+                        "vial": "too close to call",
+                        "say": f"{title}: {field_say(known, now['id'], name)} too close to call",
+                        "tells": figure(known, now, name),
+                    }
+                )
+        found += _other_row(known, now)
         if now["pairs"]:
             found.append({"two": True, "say": f"{title}: two accounts", "tells": "both stand; neither saw the other"})
     found += [
@@ -51,6 +61,23 @@ def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
             }
         )
     return found
+
+
+def _other_row(known: Known, now: Json) -> list[Json]:
+    """A rivet row chosen beside the one that the sheet answers: it is taken, and looked at."""
+    step = known.steps[now["id"]]
+    rows = [known.answers.get(item["sheet"], {}).get("row") for item in step["answers"]]
+    told = {str(row) for row in rows if row}
+    chosen = [known.entries[id]["value"].get("chosen") for id in now["values"].get("row", []) if id in known.entries]
+    return [
+        {
+            "vial": "outside",
+            "say": f"{step['say']}: row {row} chosen",
+            "tells": f"what was read answers row {', '.join(sorted(told))}",
+        }
+        for row in chosen
+        if told and row not in told
+    ]
 
 
 def outside(known: Known, step: str) -> list[str]:

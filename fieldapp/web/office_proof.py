@@ -30,7 +30,7 @@ def reviews(known: Known) -> list[Json]:
     """Every review in order of arrival."""
     return [
         {
-            "is": entry["value"]["is"],
+            "kind": entry["value"]["is"],
             "because": entry["value"]["because"],
             "who": known.who(entry["person"]),
             "at": when(entry["at"]),

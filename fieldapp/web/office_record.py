@@ -3,13 +3,15 @@
 from typing import Any
 
 from ..plan import as_built
+from ..trade import lengths
 from ..trade.estimate import chance
 from . import office_entries, office_look, office_proof, office_rounds
 from .office_standing import quarantined
 from .office_unit import Json, Known
-from .office_words import UNIT_IS, count, sentence, signed, value, when
+from .office_words import NO_STATE, UNIT_IS, count, sentence, signed, value, when
 
 NOT_KNOWN = chance.NOT_KNOWN
+COVERS = 1.96  # standard uncertainties each way: 19 times in 20 (JCGM 100, G.1.3), as the bar beside it is drawn
 
 
 def judged(known: Known) -> list[Json]:
@@ -28,10 +30,11 @@ def judged(known: Known) -> list[Json]:
             {
                 "number": f"B{place}",
                 "what": item["what"],
-                "say": sentence(item["say"]),
-                "allowed": limit,
+                "say": office_rounds.named(known, "frame", item["what"]),
+                "allowed": lengths.say(limit, "mm"),
                 "verdict": verdict,
                 "is": signed(row["estimate"]) if seen and row else "–",
+                "doubt": lengths.say(COVERS * row["u"], "mm") if seen and row else "",
                 "u": row["u"] if row else None,
                 "low": bool(row and row["estimate"] < 0),
                 "vial": as_built.vial(row["estimate"], row["u"], -limit, limit, verdict) if seen and row else "",
@@ -83,9 +86,9 @@ def fixings(known: Known) -> list[Json]:
         sheet = known.sheets[name]
         if sheet.get("kind") == "linear":
             continue
-        verdicts = [row["verdict"] for row in answer.get("judged", []) if row.get("verdict")]
-        verdicts += [answer["verdict"]] if answer.get("verdict") else []
-        worst = next((word for word in ("outside", NOT_KNOWN, "too close to call") if word in verdicts), "inside")
+        verdicts = (known.state or {}).get("sheets", {}).get(name, {}).get("verdicts", {}).values()
+        order = ("outside", NOT_KNOWN, chance.TOO_CLOSE, chance.INSIDE)
+        worst = next((word for word in order if word in verdicts), NOT_KNOWN)
         rows.append(
             {
                 "number": f"D{len(rows) + 1}",
@@ -177,7 +180,7 @@ def page(known: Known) -> dict[str, Any]:
         "judged": rows,
         "drawing": drawing(known),
         "title": f"{known.label()}: {summary(rows)}{odd(known)}",
-        "is": UNIT_IS.get(state.get("is", ""), "state not known"),
+        "is": UNIT_IS.get(state.get("is", ""), NO_STATE),
         "fixings": fixings(known),
         "holds": holds(known),
         "steps": steps(known),

@@ -11,14 +11,17 @@ NM = 1_000_000
 MINUS, NBSP = "\u2212", "\u00a0"
 UNITS = {"deg": "°", "Cel": "°C", "1": ""}
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+# A unit's state: its words, and the shape that stands beside them.
 UNIT_IS = {
-    "planned": "planned, nothing entered yet",
-    "working": "being fitted",
-    "returned": "returned to the crew",
-    "stale": "changed after it was signed",
-    "accepted": "accepted",
-    "signed": "signed, not yet accepted",
+    "planned": ("planned, nothing entered yet", "planned"),
+    "working": ("being fitted", "working"),
+    "returned": ("returned to the crew", "returned"),
+    "stale": ("changed after it was signed", "stale"),
+    "accepted": ("accepted", "accepted"),
+    "signed": ("signed, not yet accepted", "complete"),
 }
+NO_STATE = ("state not known", "planned")
+NO_PLAN = ("no plan yet", "planned")
 
 
 def count(number: int) -> str:
@@ -52,6 +55,16 @@ def when(text: str, now: datetime | None = None) -> str:
     if at.date() == today.date():
         return clock
     return f"{at.day} {at:%b} {at.year}, {clock}"
+
+
+def day(text: str) -> str:
+    """A date kept as `2026-10-21` or `2028-03` as it is read: 21 Oct 2026, Mar 2028; any other text as it is."""
+    for kept, shown in (("%Y-%m-%d", "{0.day} {0:%b %Y}"), ("%Y-%m", "{0:%b %Y}")):
+        try:
+            return shown.format(datetime.strptime(text, kept))
+        except ValueError:
+            continue
+    return text
 
 
 def since(text: str, now: datetime | None = None) -> str:
@@ -89,8 +102,10 @@ def _reading(held: Json) -> str:
         text = f"{text} {sign}" if sign and sign not in text and held["ucum"] not in text else text
     elif not re.search(r"[^\d\s.,;+\u2212-]", text):
         text += " mm"  # a length without unit or fraction is millimetres
+    elif re.search(r"in|ft|/|[\"'′″]", text):
+        text += f" = {lengths.say(held['nm'] / NM, 'mm')}"  # both units where an entry has inches
     over = f" over {lengths.say(held['over'] / NM, 'mm')}" if held.get("over") else ""
-    return f"{text}{over}{', turned end for end' if held.get('reversed') else ''}"
+    return f"{text}{over}{', reversed' if held.get('reversed') else ''}"
 
 
 def value(entry: Json, field: Json | None = None) -> str:
@@ -106,7 +121,7 @@ def value(entry: Json, field: Json | None = None) -> str:
         options = {option["id"]: option["say"] for option in (field or {}).get("options", [])}
         return str(options.get(held["chosen"], held["chosen"]))
     if kind == "note":
-        return str(held["text"])
+        return day(str(held["text"])) if (field or {}).get("type") == "date" else str(held["text"])
     if kind == "retract":
         return f"taken back: {held.get('because') or 'no reason given'}"
     return str(kind)

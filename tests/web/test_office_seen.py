@@ -1,4 +1,9 @@
-"""The office in a real browser: where the focus goes, what a narrow window shows, what keys do."""
+"""The office on the demo: where the focus goes, what a narrow window shows, what keys do, what pages say."""
+
+import html
+import re
+
+import pytest
 
 
 def test_a_fault_stands_on_top_with_the_focus_and_beside_its_field(desk):
@@ -11,3 +16,61 @@ def test_a_fault_stands_on_top_with_the_focus_and_beside_its_field(desk):
     assert page.inner_text("#why-return-fault") == "Say why; the crew reads this."
     assert page.input_value("#why-return") == "   "
     page.reload()  # by address: a GET of where the form was sent
+
+
+def html_of(desk, job, number):
+    answer = desk.client().get(f"/office/units/{desk.units[job, number]}")
+    assert answer.status_code == 200
+    return answer.get_data(as_text=True).replace("\u00a0", " ")
+
+
+def words(markup):
+    return html.unescape(re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", markup)))
+
+
+def test_what_nobody_has_read_is_not_said_to_be_inside(desk):
+    page = words(html_of(desk, "Tannery Lane yard", "02"))
+    assert "Rivet sides: inside" in page
+    assert "Rivet head: not known" in page
+    assert "Seal: not known" in page
+
+
+def test_what_is_too_close_to_call_beside_the_frame_is_looked_at_first(desk):
+    page = words(html_of(desk, "Saltmarsh stores", "02"))
+    assert re.search(r"Head seal: right end too close to call [\d.]+ %, allowed from 40 % to 50 %", page)
+
+
+def test_the_doubt_said_is_the_bar_drawn(desk):
+    """± is 1.96 standard uncertainties (JCGM 100, G.1.3: 95 %), as long as the bar, which is drawn 60 to 3 limits."""
+    rows = re.findall(r"<tr><td class=\"line\">B\d.*?</tr>", html_of(desk, "Saltmarsh stores", "03"), re.DOTALL)
+    assert len(rows) == 7
+    for row in rows:
+        said, allowed = map(float, re.search(r" ± ([\d.]+) mm .*?± ([\d.]+) mm", words(row)).groups())
+        left, right = map(float, re.search(r'd="M([\d.]+) 12H([\d.]+)"/><circle', row).groups())
+        if left > 2 and right < 118:  # else it is cut at the end of the line
+            assert (right - left) / 2 * 3 * allowed / 60 == pytest.approx(said, abs=0.06)
+
+
+def test_readings_are_called_as_on_the_phone(desk):
+    unit = desk.units["Saltmarsh stores", "03"]
+    packet = desk.client().get(f"/api/units/{unit}/packet").get_json()
+    fields = {field.get("short") or field["say"] for step in packet["steps"] for field in step["fields"]}
+    page = html_of(desk, "Saltmarsh stores", "03")
+    names = re.findall(r'<td class="line">C\d+</td><td>([^<]*)</td>', page)
+    assert len(names) > 8
+    assert set(names) - fields == {"Told", "Made, by"}
+    assert "Plumb, left jamb" in re.findall(r'<td class="line">B\d</td><td>([^<]*)</td>', page)
+
+
+def test_every_state_of_a_step_has_its_shape(desk):
+    cells = re.findall(r'<td class="state">(.*?)</td>', html_of(desk, "Saltmarsh stores", "03"), re.DOTALL)
+    assert {re.search(r"<strong>(\w+)", cell)[1] for cell in cells} == {"done", "outside"}
+    assert all("<path" in cell for cell in cells)
+
+
+def test_dates_and_ticks_are_said_in_the_words_of_the_plan(desk):
+    page = words(html_of(desk, "Saltmarsh stores", "03"))
+    assert "When: 21 Oct 2026" in page
+    assert "Disc good until: Mar 2028" in page
+    assert "Disc damaged: Whole" in page
+    assert "Guard on: On" in page
