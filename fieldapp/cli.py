@@ -249,6 +249,13 @@ def _load_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--site", help="the site's folder (default: FIELDAPP_SITE)")
 
 
+def _figures(_: Args) -> int:
+    from .work import squareness
+
+    print(squareness.text(), end="")
+    return 0
+
+
 _Options = Callable[[argparse.ArgumentParser], Any]
 _COMMANDS: dict[str, tuple[str, _Options, Callable[[Args], int]]] = {
     "demo": ("make a seeded site and serve it", _serving_options, _demo),
@@ -265,6 +272,7 @@ _COMMANDS: dict[str, tuple[str, _Options, Callable[[Args], int]]] = {
         lambda parser: parser.add_argument("--json", action="store_true"),
         _routes,
     ),
+    "figures": ("work out the figures of the page on squareness, as seed_data keeps them", lambda _: None, _figures),
     "work": ("the calculators: JSON Lines in, answers out (fieldapp work --help)", lambda _: None, lambda _: 2),
 }
 

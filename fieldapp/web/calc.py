@@ -11,6 +11,7 @@ from ..work.calculator import Calculator
 from ..work.lines import TOO_LONG, LineError, parse
 from ..work.registry import CALCULATORS
 from ..work.shapes import json_schema
+from ..work.squareness import kept
 from .doors import ANYONE, door
 from .problems import problem, stop, told
 
@@ -94,6 +95,12 @@ def _detail(problems: dict[str, list[str]]) -> str:
 def index() -> str:
     """The reference pages."""
     return render_template("work/index.html", calculators=CALCULATORS.values())
+
+
+@door(calc, "/work/frame/squareness", who=ANYONE)
+def squareness() -> str:
+    """Why two diagonals are not enough, in an installer's words; its figures are those of `fieldapp figures`."""
+    return render_template("work/squareness.html", f=kept())
 
 
 @door(calc, "/work/<name>", who=ANYONE)
