@@ -10,7 +10,7 @@ from faults import FaultProxy
 SIZE = {"width": 360, "height": 640}
 
 # The page's own modules, by the addresses that the page itself has: the very instances that it runs.
-MODULES = """const base = document.querySelector('script[type=module]').src.replace(/app\\.js$/, '');
+MODULES = """const base = document.querySelector('script[type=module]').src.replace(/[^/]+$/, '');
 const [store, entry, sync, outbox, db, session] = await Promise.all(
   ['store', 'entry', 'sync', 'outbox', 'db', 'session'].map((name) => import(`${base}${name}.js`)));"""
 

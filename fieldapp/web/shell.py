@@ -7,16 +7,33 @@ from pathlib import Path
 
 from .. import __version__
 from ..places import folder
-from .shell_modules import imported, lean
+from .shell_join import in_order, joined, module, stub
+from .shell_modules import lean
 
 mimetypes.add_type("text/javascript", ".js")
 mimetypes.add_type("application/manifest+json", ".webmanifest")
 WORKER = "phone/service-worker.js"
+_PHONE = "phone/"
 _STAMP = "__SHELL_VERSION__"
-# What opens the phone: who it is, its units, what is unsent. The screens of the work come after it.
-_OPENING = ["phone/app.js", *(f"phone/screens/{name}.js" for name in ("sign_in", "open_unit", "is_it", "phone_status"))]
-# What a phone opened at a step runs first; the page names it all at once, so that it is fetched at once.
-_WORKING = ["phone/app.js", "phone/fold.js", *(f"phone/screens/{name}.js" for name in ("open_unit", "unit", "step"))]
+# The files that the phone's modules go out in, each with the modules that it is made for (and what they import, where
+# no file before has it): what opens the phone; what a phone opened at a step runs; everything else.
+_FILES = {
+    "opening": ("app", "screens/sign_in", "screens/open_unit", "screens/is_it", "screens/phone_status"),
+    "working": ("fold", "screens/unit", "screens/step"),
+    "rest": (),
+}
+
+
+def _file(kind: str) -> str:
+    return f"joined_{kind}.js"
+
+
+def _served(kind: str) -> list[str]:
+    return [_PHONE + _file(kind), *(f"{_PHONE}{name}.js" for name in _FILES[kind])]
+
+
+_OPENING = _served("opening")
+_WORKING = [_OPENING[0], _served("working")[0], f"{_PHONE}screens/step.js"]
 
 
 @dataclass(frozen=True)
@@ -34,20 +51,18 @@ class Shell:
     @property
     def kept(self) -> list[str]:
         """The shell: the page, what it opens with, styles and icons. With `later` it is all that the worker keeps."""
-        opening = set(imported(self.files, _OPENING))
-        wanted = [n for n in self._phone() if n in opening or not n.endswith(".js")]
+        wanted = [n for n in self._phone() if n in _OPENING or not n.endswith(".js")]
         return ["/", "/manifest.webmanifest", *map(self.url, wanted)]
 
     @property
     def later(self) -> list[str]:
         """What is kept after the shell: the modules of the work screens and the calculators."""
-        opening = set(imported(self.files, _OPENING))
-        return [self.url(n) for n in self._phone() if n not in opening and n.endswith(".js")]
+        return [self.url(n) for n in self._phone() if n not in _OPENING and n.endswith(".js")]
 
     @property
     def first(self) -> list[str]:
         """Addresses of the modules that the page names at once; without it each is found in the one before."""
-        return list(map(self.url, imported(self.files, _WORKING)))
+        return list(map(self.url, _WORKING))
 
     @property
     def worker(self) -> str:
@@ -60,12 +75,29 @@ class Shell:
 
 def load() -> Shell:
     """Read static/ once; a running server serves one version, whole."""
-    files = {name: lean(body) if name.endswith(".js") else body for name, body in _files(folder("static"))}
+    files = dict(_files(folder("static")))
+    files |= _together({n.removeprefix(_PHONE): lean(files[n]).decode() for n in files if _is_module(n)})
     digest = hashlib.sha256()
     pages = _files(folder("templates") / "phone")
     for name, content in [*sorted(files.items()), *sorted(pages)]:
         digest.update(f"{name}\0{len(content)}\0".encode() + content)
     return Shell(f"{__version__}-{digest.hexdigest()[:10]}", files)
+
+
+def _is_module(name: str) -> bool:
+    return name.startswith(_PHONE) and name.endswith(".js") and name != WORKER
+
+
+def _together(sources: dict[str, str]) -> dict[str, bytes]:
+    """The few files that hold all modules, and a stub at each module's own address."""
+    modules = {name: module(name, source) for name, source in sources.items()}
+    held: dict[str, str] = {}
+    for kind, made_for in _FILES.items():
+        roots = [f"{name}.js" for name in made_for] or sorted(modules)
+        held |= {name: _file(kind) for name in in_order(modules, roots) if name not in held}
+    served = {_file(kind): joined(modules, _file(kind), held) for kind in _FILES}
+    served |= {name: stub(modules[name], held[name]) for name in modules}
+    return {_PHONE + name: text.encode() for name, text in served.items()}
 
 
 def _files(base: Path) -> list[tuple[str, bytes]]:

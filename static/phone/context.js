@@ -7,8 +7,8 @@ import * as store from "./store.js";
 const OPENED_MS = 60000;  // how exactly "opened last" is known
 
 export async function context(at, { go, instead, again, say }) {
-  const [person, settings, device, clock] = await Promise.all([
-    store.session(), store.settings(), store.value("device"), store.value("clock")]);
+  const [person, settings, device, clock, carried] = await Promise.all([
+    store.session(), store.settings(), store.value("device"), store.value("clock"), at.unit && carriedUnit(at.unit)]);
   if (settings.lang) document.documentElement.lang = settings.lang;  // what words.js speaks
   const ctx = {
     at, person, settings, store, go, instead, again, say, unit: null, packet: null, parts: {}, entries: [], refused: [], state: null,
@@ -26,7 +26,7 @@ export async function context(at, { go, instead, again, say }) {
       }
     },
   };
-  if (person && at.unit) await addUnit(ctx);
+  if (person && carried?.unit) await addUnit(ctx, carried);
   ctx.make = (kind, value, where = {}) => make(kind, value,
     { unit: at.unit, packet: ctx.hash, ...where, sheet: where.sheet ? ctx.sheetHash(where.sheet) : null },
     { person: person.id, device: device.id, offset_ms: clock?.offset_ms ?? null });
@@ -52,13 +52,15 @@ function until(entries, hash) {
   return older.size ? entries.filter((e) => e.kind !== "issue" || older.has(e.id)) : entries;
 }
 
-async function addUnit(ctx) {
-  const folding = import("./fold.js");  // the largest part, which only a unit needs: on its way while the store answers
+// A unit as the store has it: its row, its entries and, in this window from now on, its plan.
+async function carriedUnit(id) {
+  const [unit, held] = await Promise.all([store.unit(id).then(async (row) => { await whole(row?.packet); return row; }), store.held(id)]);
+  return { unit, held };
+}
+
+async function addUnit(ctx, { unit, held: { entries, refused } }) {
+  const folding = import("./fold.js");  // the largest part, which only a unit needs
   folding.catch(() => {});
-  const unit = await store.unit(ctx.at.unit);
-  if (!unit) return;
-  if (Date.now() - (unit.opened ?? 0) > OPENED_MS) store.noteUnit(unit.id, { opened: Date.now() }).catch(() => {});
-  const { entries, refused } = await store.held(unit.id);
   const { hash, plan, next } = await planOf(unit, entries, ctx.person);
   Object.assign(ctx, { unit, refused, hash, entries });
   ctx.sheetHash = (name) => ctx.packet?.sheets.find((sheet) => sheet.name === name)?.part ?? null;
@@ -76,6 +78,7 @@ async function addUnit(ctx) {
   ctx.parts = plan.parts;
   const { fold } = await folding;
   ctx.state = fold(ctx.entries, packets, parts);
+  if (Date.now() - (unit.opened ?? 0) > OPENED_MS) store.noteUnit(unit.id, { opened: Date.now() }).catch(() => {});  // last: a write keeps readers waiting
   if (next) {
     ctx.fresh = { since: new Date(unit.planSince), changed: whatChanged(plan.packet, next.packet) };
     ctx.takePlan = () => store.noteUnit(unit.id, { inUse: unit.packet, needs: [...new Set([...unit.needs, hash])] });

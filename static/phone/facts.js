@@ -41,11 +41,9 @@ const DEFAULTS = { show: "mm", theme: "sun", strip: "right", pad: "own", level: 
 /** All settings of this person. */
 export const settings = () => read(["settings"], async (store) => {
   const before = `own/${await me(store)}/`;
-  const found = { ...DEFAULTS };
-  for (const key of await store("settings").getAllKeys(IDBKeyRange.bound(before, `${before}\uffff`))) {
-    found[key.slice(before.length)] = await store("settings").get(key);
-  }
-  return found;
+  const own = IDBKeyRange.bound(before, `${before}\uffff`);
+  const [keys, values] = await Promise.all([store("settings").getAllKeys(own), store("settings").getAll(own)]);
+  return { ...DEFAULTS, ...Object.fromEntries(keys.map((key, i) => [key.slice(before.length), values[i]])) };
 });
 
 // Where the store fails, the text is still in this window's own memory, also after a reload.

@@ -105,3 +105,6 @@ export const list = (words) => words.join(", ");
 /** What a screen shows when the plan is not here, or has nothing under that address. */
 export const noPlan = (ctx) => ({ title: say("unit", { n: ctx.unit?.number ?? "" }), main: [say(ctx.packet ? "not_in_plan" : "no_packet")],
   left: { say: say("other_unit"), go: "#open" }, action: ctx.packet ? { say: say("unit_back"), go: `#unit/${ctx.unit.id}` } : { say: say("units"), go: "#open" } });
+
+/** The words for a kind of reading: its field's, else the sheet's. */
+export const kindSay = (ctx, sheet, kind) => { const field = feeding(ctx, sheet.name, kind)?.field; return field?.short ?? field?.say ?? sheet.readings[kind]?.say ?? kind; };

@@ -39,9 +39,11 @@ export async function carried(place, hash) {
 export async function whole(hash) {
   const packet = hash ? await carried("packets", hash) : undefined;
   if (packet === undefined) return null;
-  const parts = {};
-  for (const part of partsOf(packet)) parts[part] = await carried("parts", part);
-  return { packet, parts };
+  const wanted = [...partsOf(packet)];
+  const lacking = wanted.filter((part) => !known.has(part));
+  const found = await read(["parts"], (store) => Promise.all(lacking.map((part) => store("parts").get(part))));  // at once: a start waits for it
+  for (const [i, document] of found.entries()) if (document !== undefined) known.set(lacking[i], document);
+  return { packet, parts: Object.fromEntries(wanted.map((part) => [part, known.get(part)])) };
 }
 
 async function fetched(hash) {

@@ -2,6 +2,7 @@
 // {nm|number, text} kept as it is, {fault: sentence}, {ask: [{text, nm}], …} two readings to choose from.
 import { LengthError, read } from "./lengths.js";
 import { withUnit } from "./pad_keys.js";
+import { say } from "./words.js";
 
 const NM = 1e6;
 const NEAR = 0.1;   // a candidate this near the plan is what was meant
@@ -74,3 +75,18 @@ export function turned(first, second) {
   const sum = first.nm + second.nm;
   return { text: `${first.text}; ${second.text}`, nm: Math.sign(sum) * Math.floor((Math.abs(sum) + 1) / 2), reversed: true };
 }
+
+/** The plan of a field, nm or a number: its own, else the middle of what is expected; one-sided limits have no middle. */
+export function planOf({ plan, expect }) {
+  if (plan !== undefined && plan !== null) return plan;
+  const { from = null, to = null } = expect ?? {};
+  return from === null || to === null ? null : (from + to) / 2;
+}
+
+/** What a figure is checked against: {plan, signed, within, range}. */
+export function limits({ field, reading }, ways) {
+  return { plan: ways ? null : planOf(field), signed: Boolean(ways), within: field.expect ?? null, range: reading && field.type === "length" ? { from: reading.from ?? null, to: reading.to ?? null } : null };
+}
+
+/** The sentence for a fraction without its denominator: "86 and 11 what? …". */
+export const denMissing = (halves) => say("den_missing", { x: halves[0] && halves[1] ? say("whole_and", { a: halves[0], b: halves[1] }) : halves[1] || say("whole_and", { a: halves[0], b: "" }).trim() });

@@ -3,10 +3,10 @@ import { lengthText, unitSign } from "./dim.js";
 import { justKept, replacing } from "./flow.js";
 import { roundOfField } from "./answers.js";
 import { LengthError, read } from "./lengths.js";
-import { checkLength, checkNumber, turned, unfinished } from "./read_check.js";
-import { denMissing, limits } from "./read_view.js";
+import { checkLength, checkNumber, denMissing, limits, turned, unfinished } from "./read_check.js";
 import { withUnit } from "./pad_keys.js";
 import { arrow } from "./shapes.js";
+import { levelOf } from "./ways.js";
 import { say } from "./words.js";
 
 const NM = 1e6;
@@ -67,13 +67,6 @@ function named({ text, nm }, ways) {
 async function put(ctx, about, view, figure, next) {
   const over = about.level ? levelOf(ctx, about) : null;
   return keepValue(ctx, about, view, { ...figure, ...(over && { over }) }, next);
-}
-
-/** The length that a level kind is read over, nm, or null for the full side. */
-export function levelOf(ctx, { field, reading, feed, sheet }) {
-  const [from, to] = reading ? [reading.over_from, reading.over_to] : sheet?.limits?.tilt_over ?? [];
-  const over = (feed?.as.startsWith("tilt.") ? null : ctx.settings.level) ?? field.over ?? null;
-  return over !== null && over >= (from ?? 0) * NM && over <= (to ?? Infinity) * NM ? over : null;
 }
 
 async function keepNumber(ctx, about, view, next) {

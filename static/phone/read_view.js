@@ -5,29 +5,13 @@ import { fill, h, svg } from "./dom.js";
 import { read } from "./lengths.js";
 import { markPad, padNode } from "./pad.js";
 import { begin, press, withUnit } from "./pad_keys.js";
-import { checkLength, unfinished } from "./read_check.js";
-import { levelOf } from "./read_keep.js";
+import { checkLength, denMissing, limits, planOf, unfinished } from "./read_check.js";
 import { savedCell } from "./row_a.js";
-import { waysOf } from "./ways.js";
+import { levelOf, waysOf } from "./ways.js";
 import { say } from "./words.js";
 
 const DRAFT_AFTER_MS = 300;
 const LEVEL = 2;  // `on`: 0 and 1 are the lines, 2 the length of one's level
-
-// One-sided limits have no middle: they are shown as the limit that they are.
-function planOf({ plan, expect }) {
-  if (plan !== undefined && plan !== null) return plan;
-  const { from = null, to = null } = expect ?? {};
-  return from === null || to === null ? null : (from + to) / 2;
-}
-
-/** What a figure is checked against: {plan, signed, within, range}. */
-export function limits({ field, reading }, ways) {
-  return { plan: ways ? null : planOf(field), signed: Boolean(ways), within: field.expect ?? null, range: reading && field.type === "length" ? { from: reading.from ?? null, to: reading.to ?? null } : null };
-}
-
-/** The sentence for a fraction without its denominator: "86 and 11 what? …". */
-export const denMissing = (halves) => say("den_missing", { x: halves[0] && halves[1] ? say("whole_and", { a: halves[0], b: halves[1] }) : halves[1] || say("whole_and", { a: halves[0], b: "" }).trim() });
 
 // What row A would say: this screen has no room for it.
 async function savedLine(ctx) {

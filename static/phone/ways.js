@@ -30,3 +30,10 @@ export function wayOf(what, value) {
   const [arrow, word] = pair[value < 0 ? 0 : 1];
   return { arrow, word: say(`way.${word}`) };
 }
+
+/** The length that a level kind is read over, nm, or null for the full side. */
+export function levelOf(ctx, { field, reading, feed, sheet }) {
+  const [from, to] = reading ? [reading.over_from, reading.over_to] : sheet?.limits?.tilt_over ?? [];
+  const over = (feed?.as.startsWith("tilt.") ? null : ctx.settings.level) ?? field.over ?? null;
+  return over !== null && over >= (from ?? 0) * 1e6 && over <= (to ?? Infinity) * 1e6 ? over : null;
+}

@@ -1,17 +1,16 @@
 // The frame's answer: what was told, where the hand goes, the moves in order, and what comes after them.
-import { roundNow } from "../fold.js";
 import { answerOf, headsOf, movesMade, roundOf, tell } from "../answers.js";
 import { drawFrame, moveWay } from "../draw_frame.js";
 import { h } from "../dom.js";
 import { homeStep, leftKey, lower, naming, readHash, shut } from "../flow.js";
 import { longName, readingSay, verdictGroups, withWay } from "../frame_look.js";
 import { sayUp } from "../lengths.js";
-import { barrier, feeding, hashOf, noPlan } from "../look.js";
+import { barrier, feeding, hashOf, kindSay, noPlan } from "../look.js";
 import { arrow } from "../shapes.js";
 import { sheetSay } from "../step_answers.js";
 import { known, say } from "../words.js";
 import { lengthText } from "../dim.js";
-import { render as readings, splitScreen } from "./readings.js";
+import { openRound, render as readings, splitScreen } from "./readings.js";
 
 const NUMBERS = ["", "One", "Two", "Three", "Four", "Five", "Six"];
 
@@ -29,9 +28,6 @@ function told(ctx, made, moves, standing) {
   if (answer.next) return say("need_more", { say: lower(kindSay(ctx, made.sheet, answer.next.of)) });
   return answer.judged.every((item) => item.verdict === "inside") ? say("leave") : say("settled");
 }
-
-/** The words for a kind of reading: its field's, else the sheet's. */
-export const kindSay = (ctx, sheet, kind) => { const field = feeding(ctx, sheet.name, kind)?.field; return field?.short ?? field?.say ?? sheet.readings[kind]?.say ?? kind; };
 
 function moveRow(ctx, move, n) {
   const trims = Object.entries(move.trim ?? {}).filter(([, mm]) => mm > 0).map(([place, mm]) => say("trim_first", { x: sayUp(mm, ctx.settings.show), place: known(`place.${place}`) ? say(`place.${place}`) : place }));
@@ -62,12 +58,6 @@ async function makeMove(ctx, name, step, move) {
   const round = roundOf(ctx, name);
   const before = tell(ctx, [name], step.id, { round: { [name]: round } });
   if (await ctx.keep([...before, ctx.make("move", { sheet: name, do: move.do, nm: Math.round(move.by * 1e6) }, { step: step.id, round, sheet: name })])) ctx.again();
-}
-
-/** Opens the next round: it follows every round of the sheet that had no follower here. */
-export async function openRound(ctx, name, step) {
-  const after = roundNow(ctx.entries, name).heads;
-  if (await ctx.keep([ctx.make("round", { sheet: name, after }, { step: step.id, sheet: name })])) ctx.go(`#unit/${ctx.unit.id}/readings/${name}`);
 }
 
 function mainKey(ctx, name, step, made, { open, moves }) {

@@ -1,12 +1,12 @@
 // True or not, with the fewest readings: what decides most on top, then every kind that can be read.
 import { answerOf, canRead, roundOf } from "../answers.js";
+import { roundNow } from "../fold.js";
 import { drawReadings } from "../draw_readings.js";
 import { h } from "../dom.js";
 import { homeStep, leftKey, naming, readHash, shut } from "../flow.js";
-import { kindSay, openRound } from "./frame.js";
 import { readingSay } from "../frame_look.js";
 import { lengthText } from "../dim.js";
-import { feeding, noPlan, standing } from "../look.js";
+import { feeding, kindSay, noPlan, standing } from "../look.js";
 import { sheetSay } from "../step_answers.js";
 import { say } from "../words.js";
 
@@ -68,4 +68,10 @@ export function render(ctx) {
     left: leftKey(ctx, usual), right: read.length ? { ...see, say: say("so_far") } : { say: say("why"), go: `${unit}/why/${name}` },
     action: first ? { say: naming("read", first.field), go: readHash(ctx, first.step, first.field, "frame") } : see, shut,
   };
+}
+
+/** Opens the next round: it follows every round of the sheet that had no follower here. */
+export async function openRound(ctx, name, step) {
+  const after = roundNow(ctx.entries, name).heads;
+  if (await ctx.keep([ctx.make("round", { sheet: name, after }, { step: step.id, sheet: name })])) ctx.go(`#unit/${ctx.unit.id}/readings/${name}`);
 }

@@ -2,9 +2,8 @@
 import { answerOf } from "../answers.js";
 import { h } from "../dom.js";
 import { homeStep, readHash } from "../flow.js";
-import { kindSay } from "./frame.js";
 import { longName, readingSay, shownVerdict, withWay } from "../frame_look.js";
-import { feeding, noPlan } from "../look.js";
+import { feeding, kindSay, noPlan } from "../look.js";
 import { lengthText } from "../dim.js";
 import { stateLine } from "../shapes.js";
 import { vial } from "../vial.js";
