@@ -11,7 +11,12 @@ ACROSS = {"sill": 0.02, "head": 0.98, "mid": 0.5}
 
 def reading_picture(plan: Plan, kind: str) -> tuple[str, str]:
     """(what a screen reader says, the SVG) of one kind of frame reading."""
-    door = Door(40, 110, 28, 196, plan.choices.hand)
+    return reading_of(plan.choices.hand, kind)
+
+
+def reading_of(hand: str, kind: str) -> tuple[str, str]:
+    """The same for a door of that hand."""
+    door = Door(40, 110, 28, 196, hand)
     parts, told = _drawn(door, kind)
     said = f"Door seen from outside, hinges {door.hinge}. In chalk: {told}."
     return said, picture(WIDE, HIGH, kind.replace("_", " "), said, [*outline(door), swing(door), *parts])

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import cached_property
 from math import isfinite
 from typing import Any
 
@@ -21,7 +22,8 @@ class Calculator:
 
     say: one line. run: takes the input as `trade` wants it (mm), gives the answer. example: an input that runs.
     formulas, limits, sources: lines for the reference page. read: checks an input in place of the `takes` schema.
-    drawn: [(what it shows, SVG)] of a checked input and its answer, for the page only.
+    drawn: [(what it shows, SVG)] of a checked input and its answer, for the page only. measured: the same of what is
+    measured, by the fields' names.
     """
 
     name: str
@@ -35,6 +37,7 @@ class Calculator:
     limits: tuple[str, ...] = ()
     read: Callable[[Json], tuple[Json, Problems]] | None = field(default=None)
     drawn: Callable[[Json, Json], list[tuple[str, str]]] | None = field(default=None)
+    measured: Callable[[], tuple[str, str] | list[tuple[str, str]]] | None = field(default=None)
 
     @property
     def input_schema(self) -> Json:
@@ -68,6 +71,12 @@ class Calculator:
     def drawings(self, line: Json, answer: Json) -> list[tuple[str, str]]:
         """The answer drawn: [(what it shows, SVG)]; [] where nothing is. line: an input that `answer` took."""
         return self.drawn(self.check(line)[0], answer) if self.drawn else []
+
+    @cached_property
+    def pictures(self) -> list[tuple[str, str]]:
+        """What is measured: [(what it shows, SVG)]."""
+        made = self.measured() if self.measured else []
+        return made if isinstance(made, list) else [made]
 
 
 def _clean(value: Any) -> Any:

@@ -5,6 +5,7 @@ from typing import Any
 from marshmallow import ValidationError
 
 from fieldapp.trade import containers
+from fieldapp.work import shown_parts
 from fieldapp.work.answers import Sentence, Truth, Whole, many, said
 from fieldapp.work.calculator import Calculator
 from fieldapp.work.fields import Choice, Text
@@ -51,6 +52,7 @@ class Gives(Shape):
 CALCULATOR = Calculator(
     name="container", say="is a container's number right, and what it may have been",
     run=containers.container, takes=Takes(), gives=Gives(), example={"identification": "CSQU3054383"},
+    measured=shown_parts.container,
     formulas=("A 10, B 12 … Z 38 without 11, 22, 33; sum of value·2^i from the left, i = 0 … 9; modulo 11; 10 counts "
               "as 0",),
     limits=("ten characters (no check digit) or eleven", "a right number does not prove that the box exists"),

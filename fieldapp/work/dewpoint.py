@@ -2,6 +2,7 @@
 
 from fieldapp.plan.tables import table
 from fieldapp.trade import weather
+from fieldapp.work import shown_parts
 from fieldapp.work.answers import Figure, Sentence, judged, said, verdict
 from fieldapp.work.calculator import Calculator
 from fieldapp.work.field_temperatures import doubt, temperature
@@ -34,6 +35,7 @@ CALCULATOR = Calculator(
     name="dewpoint", say="will the steel be wet: how far it stands above the dew point",
     run=lambda given: weather.dewpoint(given, table("weather")),
     takes=Takes(), gives=Gives(),
+    measured=shown_parts.dewpoint,
     example={"air": {"value": 20, "u": 0.5}, "humidity": {"value": 50, "u": 3}, "steel": "54 °F", "needs": 3},
     formulas=("γ = ln(RH/100) + a·T/(b + T), a = 17.62, b = 243.12 °C (Magnus, over water)",
               "dew point = b·γ/(a − γ); margin = steel − dew point",

@@ -3,6 +3,7 @@
 from fieldapp.trade import frame, frame_input
 from fieldapp.trade.frame_moves import CORNERS, DOES, ROOMS
 from fieldapp.trade.frame_rows import KINDS
+from fieldapp.work import shown_wall
 from fieldapp.work.answers import Figure, Sentence, Truth, Whole, many, verdict
 from fieldapp.work.calculator import Calculator
 from fieldapp.work.field_lengths import Length
@@ -150,6 +151,7 @@ class Gives(Shape):
 CALCULATOR = Calculator(
     name="frame", say="is a door's frame true, and what to do",
     run=frame.frame, read=frame_input.read, takes=Takes(), gives=Gives(),
+    measured=shown_wall.frame,
     example={
         "frame": {"width": 914, "height": 2057, "hinge": "left"}, "show": "mm",
         "tolerance": {"square": 1.6, "plumb": "1/16 in", "twist": 1.6, "align": 1.6, "lean": 3.2},

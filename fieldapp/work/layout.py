@@ -7,6 +7,7 @@ from marshmallow import Schema, ValidationError, validates_schema
 from fieldapp.plan.tables import table
 from fieldapp.plan.wall_drawing import wall_drawing
 from fieldapp.trade import corrugation, layout
+from fieldapp.work import shown_wall
 from fieldapp.work.answers import RANGE, VERDICTS, Figure, Sentence, Truth, Whole, judged, many, said
 from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length
@@ -186,6 +187,7 @@ CALCULATOR = Calculator(
     name="layout", say="where the door may go: every place with land both sides, and what keeps the others out",
     run=lambda given: layout.layout(given, table("layout"), table("profiles"), table("doubt")),
     takes=Takes(), gives=Gives(), drawn=drawn,
+    measured=shown_wall.layout,
     example={"wall": "corrugated end", "profile": {"outer": 110, "slope": 18, "inner": 104, "depth": 45.6},
              "edges": [{"at": 1234, "edge": "outer_start"}, {"at": 1344, "edge": "outer_end", "u": 1},
                        {"at": 1986, "edge": "outer_start", "z": 2000}],

@@ -6,6 +6,7 @@ from marshmallow import ValidationError, validates_schema
 
 from fieldapp.plan.tables import table
 from fieldapp.trade import opening
+from fieldapp.work import shown_wall
 from fieldapp.work.answers import Figure, Sentence, judged, many, said, verdict
 from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length, Measured
@@ -141,6 +142,7 @@ CALCULATOR = Calculator(
     name="opening", say="what to cut, term by term, and why a figure differs from it",
     run=lambda given: opening.opening(given, table("opening"), table("doubt")),
     takes=Takes(), gives=Gives(),
+    measured=shown_wall.opening,
     example={"wall": "corrugated end", "frame": {"width": 914, "height": 2030},
              "clearance": {"left": 6, "right": 6, "head": 6, "sill": 0},
              "head_kit": {"profile": "straight", "rise": "2 in"},

@@ -6,6 +6,7 @@ from marshmallow import ValidationError, validates_schema
 
 from fieldapp.plan.tables import table
 from fieldapp.trade import panel
+from fieldapp.work import shown_wall
 from fieldapp.work.answers import Figure, Sentence, Whole, judged, many, said
 from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length, Measured
@@ -119,6 +120,7 @@ CALCULATOR = Calculator(
     name="panel", say="what comes out of the wall: its mass, and when it falls",
     run=lambda given: panel.panel(given, table("panel"), table("profiles"), table("doubt")),
     takes=Takes(), gives=Gives(),
+    measured=shown_wall.panel,
     example={"wall": "corrugated end", "cut": {"width": 926, "height": 2093}, "starts": 40,
              "thickness": {"value": 2.0, "u": 0.1}, "strip": "3/16 in", "tabs": {"count": 2, "width": 40},
              "yield": 345, "tensile": 480, "per_person": 23, "reduction": 0},

@@ -7,6 +7,7 @@ from marshmallow import ValidationError, validates_schema
 from fieldapp.plan.tables import table
 from fieldapp.trade import rivets
 from fieldapp.trade.rivets_say import METALS
+from fieldapp.work import shown_parts
 from fieldapp.work.answers import RANGE, Figure, Sentence, Truth, judged, many, said, verdict
 from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length, Measured
@@ -121,6 +122,7 @@ CALCULATOR = Calculator(
     name="rivet", say="which length of blind rivet bites, at each place",
     run=lambda given: rivets.rivet(given, table("rivets"), table("doubt")),
     takes=Takes(), gives=Gives(),
+    measured=shown_parts.rivet,
     example={"diameter": 4.8, "stack": [{"what": "flange", "thickness": 1.5},
                                         {"what": "wall", "thickness": {"value": 1.6, "u": 0.05}}],
              "at": [{"place": "sides", "stand_off": 0}, {"place": "head", "stand_off": {"value": 3.2, "u": 0.5}}],

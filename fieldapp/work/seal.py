@@ -6,6 +6,7 @@ from marshmallow import ValidationError, validates_schema
 
 from fieldapp.plan.tables import table
 from fieldapp.trade import seals
+from fieldapp.work import shown_parts
 from fieldapp.work.answers import Figure, Sentence, Truth, judged, many, said, verdict
 from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length, Measured
@@ -76,6 +77,7 @@ CALCULATOR = Calculator(
     name="seal", say="is the bulb seal at the head compressed enough, and what one shift would do",
     run=lambda given: seals.seal(given, table("seals"), table("profiles"), table("doubt")),
     takes=Takes(), gives=Gives(),
+    measured=shown_parts.seal,
     example={"free_height": 12, "gaps": [{"where": "left", "value": 7.1}, {"where": "right", "value": 6.2, "u": 0.5}],
              "band": [40, 50], "wall": "corrugated end", "width": 926, "starts": 40, "waste": 10},
     formulas=("compression = 100·(free − gap)/free",

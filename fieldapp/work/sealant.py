@@ -6,6 +6,7 @@ from marshmallow import ValidationError, validates_schema
 
 from fieldapp.plan.tables import table
 from fieldapp.trade import sealants
+from fieldapp.work import shown_parts
 from fieldapp.work.answers import Figure, Sentence, Whole, judged, many, said
 from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length, Measured
@@ -93,6 +94,7 @@ CALCULATOR = Calculator(
     name="sealant", say="how much sealant, and whether a joint moves further than it takes",
     run=lambda given: sealants.sealant(given, table("sealant")),
     takes=Takes(), gives=Gives(),
+    measured=shown_parts.sealant,
     example={"joints": [{"where": "sill", "shape": "rectangle", "length": 926, "width": 8, "depth": 6, "opens": 0.4,
                          "closes": 0.4},
                         {"where": "head", "shape": "fillet", "length": 926, "width": 10, "depth": 10},

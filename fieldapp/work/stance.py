@@ -2,6 +2,7 @@
 
 from fieldapp.plan.tables import table
 from fieldapp.trade import stance
+from fieldapp.work import shown_wall
 from fieldapp.work.answers import Figure, judged, many, said
 from fieldapp.work.calculator import Calculator
 from fieldapp.work.field_lengths import Length, Measured
@@ -63,6 +64,7 @@ CALCULATOR = Calculator(
     name="stance", say="does the box stand true: spread, twist and tilt of its corners, and what to pack",
     run=lambda given: stance.stance(given, table("stance"), table("doubt")),
     takes=Takes(), gives=Gives(),
+    measured=shown_wall.stance,
     example={"corners": {"near_left": 0, "near_right": -18, "far_left": 2, "far_right": {"value": 0, "u": 1}},
              "near": 2438, "depth": 12192, "most": {"spread": 12, "warp": 6}},
     formulas=("spread = highest − lowest, u of those two",

@@ -1,6 +1,7 @@
 """The calculator `wheel`: may this disc turn on this tool."""
 
 from fieldapp.trade import wheels
+from fieldapp.work import shown_parts
 from fieldapp.work.answers import Figure, Sentence, Truth, many, said, verdict
 from fieldapp.work.calculator import Calculator
 from fieldapp.work.field_lengths import Length
@@ -44,6 +45,7 @@ class Gives(Shape):
 CALCULATOR = Calculator(
     name="wheel", say="what speaks against this abrasive disc on this tool",
     run=wheels.wheel, takes=Takes(), gives=Gives(),
+    measured=shown_parts.wheel,
     example={"disc": {"marked_rpm": 10200, "diameter": 150, "marked_speed": 80, "expires": "2027-09",
                       "kind": "cut-off", "damaged": False},
              "tool": {"rpm": 9000, "guard_for": 150, "guard_on": True, "side_handle": True}, "today": "2026-11-25"},
