@@ -13,7 +13,7 @@ def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
             "vial": row["verdict"],
             "low": row["low"],
             "say": f"{row['number']} {row['say']}: {row['verdict']}",
-            "tells": f"{row['is']} ± {row['doubt']} (19 of 20), allowed ± {row['allowed']}",
+            "tells": f"{row['is']} (19 of 20), allowed ± {row['allowed']}",
         }
         for row in rows
         if row["verdict"] in ("outside", "too close to call")
@@ -30,7 +30,7 @@ def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
                     }
                 )
         for name in now["unsettled"]:
-            if not any(row["what"] == name for row in rows):
+            if name not in now["pairs"] and not any(row["what"] == name for row in rows):
                 found.append(
                     {
                         "vial": "too close to call",
@@ -60,7 +60,8 @@ def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
                 ),
             }
         )
-    return found
+    order = ("outside", "two", "stale", "stated", "too close to call")  # what is wrong before what is in doubt
+    return sorted(found, key=lambda item: order.index(item.get("vial") or item.get("mark") or "two"))
 
 
 def _other_row(known: Known, now: Json) -> list[Json]:

@@ -8,7 +8,7 @@ from ..trade.estimate import chance
 from . import office_entries, office_look, office_proof, office_rounds
 from .office_standing import quarantined
 from .office_unit import Json, Known
-from .office_words import NO_STATE, UNIT_IS, count, sentence, signed, value, when
+from .office_words import NBSP, NO_STATE, UNIT_IS, count, sentence, signed, value, when
 
 NOT_KNOWN = chance.NOT_KNOWN
 COVERS = 1.96  # standard uncertainties each way: 19 times in 20 (JCGM 100, G.1.3), as the bar beside it is drawn
@@ -33,14 +33,18 @@ def judged(known: Known) -> list[Json]:
                 "say": office_rounds.named(known, "frame", item["what"]),
                 "allowed": lengths.say(limit, "mm"),
                 "verdict": verdict,
-                "is": signed(row["estimate"]) if seen and row else "–",
-                "doubt": lengths.say(COVERS * row["u"], "mm") if seen and row else "",
+                "is": _doubted(row["estimate"], row["u"]) if seen and row else "–",
                 "u": row["u"] if row else None,
                 "low": bool(row and row["estimate"] < 0),
                 "vial": as_built.vial(row["estimate"], row["u"], -limit, limit, verdict) if seen and row else "",
             }
         )
     return rows
+
+
+def _doubted(mm: float, u: float) -> str:
+    """`+0.3 ± 0.7 mm`: an estimate with its sign, and where it lies 19 times in 20."""
+    return f"{signed(mm).removesuffix(NBSP + 'mm')} ±{NBSP}{lengths.say(COVERS * u, 'mm')}"
 
 
 def drawing(known: Known) -> str:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
+from . import office_look
 from .office_standing import after_signing, answered, field_say, quarantined, standing
 from .office_unit import Json, Known
 from .office_words import sentence, since, things
@@ -145,10 +146,8 @@ def _hold(known: Known, step: str) -> tuple[str, str, str, Json | None]:
 
 def _concession(known: Known, step: str) -> tuple[str, str, str, Json | None]:
     entry = standing(known, "ask", step) or standing(known, "signoff")
-    now = _now(known, step)
-    off = [field_say(known, step, name) for name in now.get("outside", [])]
     because = entry["value"].get("because", "") if entry else ""
-    why = "; ".join(filter(None, [", ".join(off) + " outside" if off else "not to be read", because]))
+    why = "; ".join(filter(None, [*(office_look.outside(known, step) or ["not to be read"]), because]))
     return "outside", f"Concession asked: {_title(known, step)}", why, entry
 
 

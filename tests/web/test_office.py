@@ -392,7 +392,7 @@ def test_a_change_after_signing_shows_both_figures(yard, ruth):
     gap = next(entry for entry in there if entry["field"] == "gap")
     lena.kept(read_gap(lena, 4_000_000, replaces=[gap["id"]]))
     page = text(record(ruth)).replace("\u00a0", " ")
-    assert re.search(r"Hinge jamb first: Gap, allowed from 2 mm to 5 mm lena, [^<]*? 3 mm 4 mm", page)
+    assert re.search(r"Hinge jamb first: Gap, allowed from 2 mm to 5 mm lena, [^<]*? when signed 3 mm now 4 mm", page)
 
 
 def test_a_code_that_is_one_character_off_is_named(shared):

@@ -45,7 +45,7 @@ def test_the_doubt_said_is_the_bar_drawn(desk):
     rows = re.findall(r"<tr><td class=\"line\">B\d.*?</tr>", html_of(desk, "Saltmarsh stores", "03"), re.DOTALL)
     assert len(rows) == 7
     for row in rows:
-        said, allowed = map(float, re.search(r" ± ([\d.]+) mm .*?± ([\d.]+) mm", words(row)).groups())
+        said, allowed = map(float, re.search(r"[\d.]+ ± ([\d.]+) mm ± ([\d.]+) mm", words(row)).groups())
         left, right = map(float, re.search(r'd="M([\d.]+) 12H([\d.]+)"/><circle', row).groups())
         if left > 2 and right < 118:  # else it is cut at the end of the line
             assert (right - left) / 2 * 3 * allowed / 60 == pytest.approx(said, abs=0.06)
@@ -74,3 +74,47 @@ def test_dates_and_ticks_are_said_in_the_words_of_the_plan(desk):
     assert "Disc good until: Mar 2028" in page
     assert "Disc damaged: Whole" in page
     assert "Guard on: On" in page
+
+
+TOO_WIDE = """() => [...document.querySelectorAll('body *')].filter(e => !e.closest('.hidden')
+  && e.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5).map(e => e.outerHTML.slice(0, 80))"""
+OVER = """() => [...document.querySelectorAll('table')].filter(t => t.getBoundingClientRect().right
+  > t.parentElement.getBoundingClientRect().right + 0.5).map(t => t.textContent.slice(0, 80))"""
+PATHS = ["", "units", "units?find=KJB-6V", "labels", ("Saltmarsh stores", "03"), ("Tannery Lane yard", "02"),
+         ("Bramble Hill plant rooms", "01"), ("Saltmarsh stores", "04")]
+
+
+def shown(desk, path, **more):
+    return desk.show(f"/office/{path}", **more) if isinstance(path, str) else desk.record(*path, **more)
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_nothing_stands_beside_the_page(desk, path):
+    for width, height in ((360, 640), (1280, 800)):
+        page = shown(desk, path, width=width, height=height)
+        assert page.evaluate(TOO_WIDE) == []
+        assert page.evaluate(OVER) == []
+        foot = page.locator(".title-block").bounding_box()
+        assert foot["y"] + foot["height"] <= height  # it stays at the foot of the window, and leaves room above it
+        assert foot["height"] < 0.4 * height
+        page.close()
+
+
+def test_look_at_these_first_comes_first_in_a_narrow_window(desk):
+    page = desk.record("Saltmarsh stores", "03", width=360, height=640)
+    tops = [page.locator(f".record > .{name}").bounding_box()["y"] for name in ("look", "built", "middle", "side")]
+    assert tops == sorted(tops)
+    assert tops[0] < 640
+
+
+def test_keys_are_not_said_to_a_thumb(desk):
+    assert desk.show("/office/").locator(".by-keys").is_visible()
+    assert not desk.show("/office/", width=1024, has_touch=True, is_mobile=True).locator(".by-keys").is_visible()
+    assert not desk.show("/office/", width=360).locator(".by-keys").is_visible()
+
+
+def test_what_is_outside_comes_before_what_is_in_doubt(desk):
+    page = words(html_of(desk, "Tannery Lane yard", "01"))
+    assert page.index("Strip, middle outside") < page.index("too close to call")
+    waiting = words(desk.client().get("/office/").get_data(as_text=True).replace("\u00a0", " "))
+    assert "Strip, middle: 2.3 mm, allowed from 3.3 mm to 6.3 mm; 2.3 mm in the middle: the disc dipped." in waiting
