@@ -46,7 +46,7 @@ class TrueFrame:
             value = typed.level(true + zero + rng.gauss(0, 0.3), true - zero + rng.gauss(0, 0.3), over)
         else:
             mm = known["constant"] + self._true(known["row"]) + rng.gauss(0, 0.8 * known["u"])
-            value = typed.length(typed.length_text(max(mm, known["from"]), self.habit))
+            value = typed.length(typed.length_text(round(max(mm, known["from"]), 1), self.habit))
         step, field = self.fields[kind]
         self.diary.enter(self.phone, "reading", value, step=step, of=field, round_id=self.round)
 

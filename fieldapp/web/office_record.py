@@ -157,8 +157,8 @@ def steps(known: Known) -> list[Json]:
                         "say": fields[name]["say"],
                         "of": [value(known.entries[id], fields[name]) for id in ids if id in known.entries],
                     }
-                    for name, ids in now["values"].items()
-                    if name in fields
+                    for name in fields  # in the plan's order, as on the phone
+                    if (ids := now["values"].get(name))
                 ],
             }
         )

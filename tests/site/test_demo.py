@@ -123,6 +123,19 @@ def test_every_entry_would_pass_the_door(seeded):
                 assert entry["value"]["sha256"] == covers_hash(entry["value"]["covers"])
 
 
+def test_what_was_typed_is_kept_with_its_unit(seeded):
+    """offline.md 98: a number typed without unit gets ` mm` or ` in` put behind it; the text kept is the one shown."""
+    readings = [entry["value"] for found in seeded.entries.values() for entry in found if entry["kind"] == "reading"]
+    lengths_read = [value for value in readings if "nm" in value]
+    assert len(lengths_read) > 300
+    for value in lengths_read:
+        parts = value["text"].split("; ")
+        assert all(part.endswith((" mm", " in")) for part in parts), value
+        assert len(parts) == (2 if value.get("reversed") else 1)
+    assert {value["text"] for value in readings if value.get("ucum") == "/min"} == {"10200 /min", "9000 /min"}
+    assert all(value["text"].endswith(" °") for value in readings if value.get("ucum") == "deg")
+
+
 def test_counts_rise_by_one_an_entry_a_device(seeded):
     by_device = {}
     for made in seeded.entries.values():
