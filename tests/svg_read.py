@@ -25,6 +25,10 @@ class Drawn:
         """The lines of a part, each a list of px points."""
         return [points(path) for path in self.groups[name][nth].iter(f"{SVG}path")]
 
+    def circles(self, name, nth=0):
+        """The middles of a part's circles, px."""
+        return [(float(one.get("cx")), float(one.get("cy"))) for one in self.groups[name][nth].iter(f"{SVG}circle")]
+
     def words(self, name=None):
         """The texts of a part, or of the whole drawing."""
         of = self.root if name is None else self.groups[name][0]

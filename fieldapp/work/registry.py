@@ -1,6 +1,6 @@
 """The one registry of calculators: command line, HTTP, API description and reference pages all read it."""
 
-from fieldapp.work import container, dewpoint, frame, layout, opening, panel, rivet, seal, sealant, stance, wheel
+from fieldapp.work import container, cut, dewpoint, frame, layout, opening, panel, rivet, seal, sealant, stance, wheel
 from fieldapp.work.calculator import Calculator
 
 CALCULATORS: dict[str, Calculator] = {made.name: made for made in (
@@ -9,6 +9,7 @@ CALCULATORS: dict[str, Calculator] = {made.name: made for made in (
     frame.CALCULATOR,
     opening.CALCULATOR,
     panel.CALCULATOR,
+    cut.CALCULATOR,
     rivet.CALCULATOR,
     seal.CALCULATOR,
     sealant.CALCULATOR,

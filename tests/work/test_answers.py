@@ -61,6 +61,13 @@ def test_words_for_the_reference_page(name):
     assert made.limits
 
 
+def wordless(value):
+    """An answer without its sentences, at any depth."""
+    if isinstance(value, dict):
+        return {key: wordless(inner) for key, inner in value.items() if key not in ("say", "because")}
+    return [wordless(inner) for inner in value] if isinstance(value, list) else value
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_showing_inches_changes_sentences_only(name):
     made = CALCULATORS[name]
@@ -68,9 +75,7 @@ def test_showing_inches_changes_sentences_only(name):
     inches, problems = made.answer(made.example | {"show": "in"})
     assert problems == {}
     if name != "frame":  # there the amounts of moves are multiples of 1/32 in
-        assert {key: value for key, value in plain.items() if key not in ("say", "at")} == {
-            key: value for key, value in inches.items() if key not in ("say", "at")
-        }
+        assert wordless(plain) == wordless(inches)
     assert not any(" mm" in sentence.replace("\u00a0", " ") for sentence in inches.get("say", []))
 
 

@@ -15,6 +15,7 @@ MUST = {
     "layout": {"edges.at", "outer_start", "outer_end", "opening.width", "flange.covers", "keep_clear"},
     "opening": {"frame.width", "frame.height", "clearance.left", "clearance.head", "head_kit.rise", "head_seal"},
     "panel": {"cut.width", "cut.height", "starts", "thickness", "strip", "tabs.width"},
+    "cut": {"cut.width", "cut.height", "starts", "tabs.width"},
     "rivet": {"stack.0.thickness", "at.stand_off", "edge", "pitch", "diameter"},
     "seal": {"free_height", "gaps.value"},
     "sealant": {"width", "depth"},

@@ -81,6 +81,7 @@ KNOBS = {
         lambda t, name=name: put(OPENING, f"cut.{name}", OPENING["cut"][name] + t), 0, 9)
        for name in ("width_head", "width_mid", "width_sill", "height_left", "height_right")},
     ("panel", "mass"): (lambda t: put(CALCULATORS["panel"].example, "cut.height", t), 1500, 3000),
+    ("cut", "mass"): (lambda t: put(CALCULATORS["cut"].example, "cut.height", t), 1500, 3000),
     ("rivet", "edge"): (lambda t: put(RIVET, "edge", t), 12, 30),
     ("rivet", "pitch"): (lambda t: put(RIVET, "pitch", t), 20, 60),
     ("seal", "left.compression"): (lambda t: put(CALCULATORS["seal"].example | {"band": [20, 80]}, "gaps.0.value", t),
