@@ -31,7 +31,8 @@ DOES = (
     *("twist_left_out", "twist_left_in", "twist_right_out", "twist_right_in", "spread_mid", "close_mid"),
 )
 TOP = ["tl", "tr"]
-WORTH = {"each": 0.2, "price": 0.05, "least": 0.05, "unfix": 0.02}
+# A frame that is likely true has more to lose by a move: what a plan must gain rises with what is there (`keep`).
+WORTH = {"each": 0.2, "price": 0.05, "least": 0.02, "keep": 0.05, "unfix": 0.02}
 
 SAY = {
     "unfix": "First take out the fixing at the {corners|text} and look at the hole. ",

@@ -44,7 +44,8 @@ export function worth(group, moves) {
 /** The best moves, at most one of each row, in the rows' order; [] when nothing is worth making. */
 export function best(group, rows) {
   let found = [];
-  let least = worth(group, []) + group.table.sheet.worth.least;
+  const rule = group.table.sheet.worth;
+  let least = worth(group, []) * (1 + (rule.keep ?? 0)) + rule.least;
   for (const choice of choices(rows)) {
     const amounts = amountsOf(group, choice);
     if (amounts.some(one => one <= 0)) continue;

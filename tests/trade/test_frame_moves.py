@@ -216,3 +216,24 @@ def test_true_frames_need_no_world_of_the_calculator_s():
 
     at = frame(np.random.default_rng(1))
     assert set(at.truth()) == {item["what"] for item in SHEET["judged"]}
+
+
+def leaning(mm, keep):
+    """What is told of a frame whose jambs both stand so far right of plumb, all else true, read with u 0.35 mm."""
+    worth = {name: value for name, value in SHEET["worth"].items() if name != "keep"}
+    at = {**SHEET, "worth": worth if keep is None else {**worth, "keep": keep}}
+    readings = [{"of": kind, "value": SHEET["readings"][kind]["constant"], "u": 0.35} for kind in USUAL]
+    for one in readings:
+        if one["of"].startswith("plumb"):
+            one |= {"value": mm, "reversed": True}
+    return answer(at, {"rounds": [{"readings": readings}]})
+
+
+def test_a_frame_that_is_likely_true_is_not_touched_for_little():
+    keep = SHEET["worth"]["keep"]
+    assert did(leaning(1.2, 0.0)) == {"push_head_left": 1.0}
+    assert did(leaning(1.2, keep)) == {}
+    assert min(item["chance_inside"] for item in leaning(1.2, keep)["judged"][:4]) > 0.94
+    assert did(leaning(1.5, keep)) == did(leaning(1.5, 0.0)) == {"push_head_left": 1.5}
+    # a sheet from before the rule has no such share
+    assert did(leaning(1.2, None)) == did(leaning(1.2, 0.0))

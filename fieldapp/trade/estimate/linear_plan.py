@@ -2,7 +2,8 @@
 
 Moves are weighed by the chance that the group's quantities come inside together, the hand's error counted,
 with a small share of each one's own chance (so that a frame built out of true is still set as well as it can
-be). A plan is worth making only when it gains more than the sheet asks for each move.
+be). A plan is worth making only when it gains more than the sheet asks for each move (`price`), and in all (`least`,
+and `keep` of what there is: what is likely right already is not touched for little).
 """
 
 from itertools import product
@@ -81,7 +82,8 @@ def worth(at: Group, moves: list[Wanted]) -> float:
 def best(at: Group, rows: list[list[str]]) -> list[Wanted]:
     """The best moves, at most one of each row, in the rows' order; none when nothing is worth making."""
     found: list[Wanted] = []
-    least = worth(at, []) + at.table.sheet["worth"]["least"]
+    rule = at.table.sheet["worth"]
+    least = worth(at, []) * (1.0 + rule.get("keep", 0.0)) + rule["least"]
     for choice in product(*([None, *row] for row in rows)):
         chosen = [do for do in choice if do is not None]
         amounts = _amounts(at, chosen)
