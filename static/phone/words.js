@@ -59,7 +59,7 @@ const WORDS = {
   "corner.bl": "bottom left", "corner.br": "bottom right", "corner.tl": "top left", "corner.tr": "top right",
   "group.square": "square", "group.plumb": "plumb", "what.square_head": "head", "what.square_sill": "sill", "what.plumb_left": "left jamb", "what.plumb_right": "right jamb", "what.twist": "twist", "what.lean": "lean",
   "what.align_mid": "mid width", "long.square_head": "Square at the head", "long.square_sill": "Square at the sill", "long.plumb_left": "Plumb, left jamb", "long.plumb_right": "Plumb, right jamb", "long.twist": "Twist", "long.lean": "Lean",
-  "long.align_mid": "Mid width", "plan_picture": "Seen from outside: planned frame dashed, frame as read drawn {n} times its faults.",
+  "long.align_mid": "Mid width", "plan_picture": "Seen from outside: planned frame dashed, frame as read drawn {n} times its faults.", "after_picture": "Thin: the frame after the moves.", "after_line": "after",
   // why
   "why_title": "Why this answer", "why_row": "{x}, allowed {y}", "used": "Readings used", "aside": "Readings set aside", "sheet_of": "Sheet {name}, {hash}", "limits_from": "Limits: {source}", "to_moves": "Back to the moves", "to_answer": "Back to the answer",
   "doubt": "{x} ±\u00A0{u}", "bar": "The bar is where it lies 19 times in 20.", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",

@@ -89,7 +89,7 @@ export async function render(ctx) {
   return {
     title: told(ctx, made, moves, open.length > 0), overline: say("frame_line", { say: sheetSay(ctx, name), round: made.given.rounds.length, readings: say("n_readings", { n: last.readings.length }) }),
     rowA: moves.length ? say("moves_of", { n: moves.filter((move) => move.made).length, of: moves.length }) : undefined,
-    main: [h("div", { class: "split" }, drawFrame(made.sheet, made.answer.judged, moves), verdictGroups(ctx, made.answer.judged)),
+    main: [h("div", { class: "split" }, drawFrame(made.sheet, made.answer.judged, moves, { after: made.answer.after, show: ctx.settings.show }), verdictGroups(ctx, made.answer.judged)),
       moves.length ? h("ol", { class: "moves" }, moves.map((move, i) => moveRow(ctx, move, i + 1))) : null,
       aside(ctx, made), (made.answer.built ?? []).map((item) => h("p", { class: "alert" }, h("b", null, `${say("built")}: `), item.say)), afterwards(ctx, made)],
     left: leftKey(ctx, usual), right: { say: say("why"), go: `${unit}/why/${name}` }, action: mainKey(ctx, name, step, made, { open, moves }), shut,

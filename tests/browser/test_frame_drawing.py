@@ -1,0 +1,78 @@
+"""The frame's drawing: as read, as the moves should leave it, arrows with amounts, and all of it in words."""
+
+import re
+
+import pytest
+
+from fieldapp.trade import frame
+from fieldapp.trade.estimate import answer
+from fieldapp.work.frame import CALCULATOR
+
+SIZES = [(914, 2057, "left"), (780, 2000, "right"), (2400, 1200, "left")]
+DRAW = """async ([origin, sheet, said, moves, options]) => {
+  const { drawFrame } = await import(`${origin}/phone/draw_frame.js`);
+  const node = drawFrame(sheet, said.judged, moves, options);
+  document.body.replaceChildren(node);
+  const box = node.viewBox.baseVal;
+  const texts = [...node.querySelectorAll("text")];
+  const lines = [...node.querySelectorAll("path.ink[stroke-linejoin], path.chalk[stroke-width='2']")];
+  const beyond = (b) => b.x < 0 || b.y < -3 || b.x + b.width > box.width || b.y + b.height > box.height;
+  return { said: node.querySelector("desc").textContent, texts: texts.map((t) => t.textContent),
+    outlines: lines.map((p) => p.getAttribute("d")), outside: texts.filter((t) => beyond(t.getBBox())).length };
+}"""
+
+
+def drawn(module_page, size, show="mm", made=()):
+    """What the phone draws of a frame that is well read and out of true, with what was answered of it."""
+    sheet = frame.sheet(*size)
+    values = {"plumb_left": 6, "plumb_right": 6.5, "level_sill": 3, "level_head": 2.5, "lean_left": -3, "lean_right": 3,
+              "string_gap": 3, "width_mid": sheet["readings"]["width_mid"]["constant"] + 4}  # fmt: skip
+    readings = [{"of": kind, "value": values.get(kind, sheet["readings"][kind]["constant"]), "u": 0.1}
+                for kind in sheet["next"]["can_read"] if not kind.startswith("diagonal")]  # fmt: skip
+    said = answer(sheet, {"rounds": [{"readings": readings}], "show": show})
+    moves = [{**move, "made": move["do"] in made} for move in said["corrections"]]
+    options = {"after": said["after"], "show": show}
+    return said, module_page.page.evaluate(DRAW, [module_page.origin, sheet, said, moves, options])
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("show", ["mm", "in"])
+def test_every_move_has_its_number_and_amount_and_the_frame_after_them_is_drawn(module_page, size, show):
+    said, seen = drawn(module_page, size, show)
+    assert len(said["corrections"]) >= 3
+    for n, move in enumerate(said["corrections"], 1):
+        amount = re.search(r"(\d[\d./\s]*?)\s(?:mm|in)\b", move["say"]).group(1)
+        assert str(n) in seen["texts"]
+        assert amount in seen["texts"], (move, seen["texts"])
+        assert f"{n}: {move['say']}" in seen["said"]
+    assert show in seen["texts"]
+    assert "after" in seen["texts"]
+    assert seen["outside"] == 0, seen["texts"]
+    before, after = seen["outlines"][:2]
+    assert before != after
+
+
+def test_the_frame_after_the_moves_stands_nearer_to_the_plan(module_page):
+    _, seen = drawn(module_page, SIZES[0])
+    before, after = ([float(x) for x in re.findall(r"-?[\d.]+", one)] for one in seen["outlines"][:2])
+    plan_left = before[0]  # the bottom left corner stands where it is planned
+    top = 4  # index of the top left corner's x: bl, left mid, tl
+    assert abs(before[top] - plan_left) > 4 * abs(after[top] - plan_left)
+
+
+def test_when_every_move_is_made_nothing_is_foretold(module_page):
+    said, _ = drawn(module_page, SIZES[0])
+    _, seen = drawn(module_page, SIZES[0], made=[move["do"] for move in said["corrections"]])
+    assert "after" not in seen["texts"]
+    assert "after the moves" not in seen["said"]
+    assert "made" in seen["said"]
+
+
+def test_the_contract_s_example_is_drawn_too(module_page):
+    said, _ = CALCULATOR.answer(CALCULATOR.example)
+    sheet = frame.sheet(914, 2057, "left")
+    moves = [{**move, "made": False} for move in said["corrections"]]
+    seen = module_page.page.evaluate(
+        DRAW, [module_page.origin, sheet, said, moves, {"after": said["after"], "show": "mm"}]
+    )
+    assert [text for text in seen["texts"] if re.fullmatch(r"[\d.]+", text)] == ["1", "1.5", "2", "5"]
