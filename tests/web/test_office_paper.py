@@ -41,6 +41,9 @@ def test_every_line_of_the_screen_is_on_paper_under_its_number(record, printed):
     assert len({number for number, _ in lines}) == len(lines)
     paper = "".join(printed)
     assert [text for _, text in lines if plain(text) not in paper] == []
+    places = [paper.index(plain(text)) for number, text in lines if number[0] == "G"]
+    assert places == sorted(places)
+    assert paper.index("Everyentry(") < places[0]
 
 
 def test_the_title_block_stands_on_every_page(record, printed, desk):
