@@ -147,6 +147,10 @@ class Lead:
             own = {"identification": self.packet["unit"]["box"], "expires": "2028-09"}
             self.page.fill("#written", own.get(name, TEXTS[each["type"]]))
             return self.touch("#key-action")
+        if "length" in self.action():  # the first level reading: hers is a plumb line over the whole side
+            self.touch(".pad [data-key='whole-side']")
+        if again := self.page.query_selector(".ask .key:last-child"):  # two stand: another reading
+            again.click()
         value = self.figure(each)
         level = "Turn it" in self.action()
         self.type_figure(value)

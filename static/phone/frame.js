@@ -1,6 +1,6 @@
 // The page round a screen: heading, alerts, title block with row A (what is saved) and row B (the keys).
 import { fill, h } from "./dom.js";
-import { savedCell, signalText } from "./row_a.js";
+import { contextText, savedCell } from "./row_a.js";
 import { say as words } from "./words_phone.js";
 
 const part = (id) => document.getElementById(id);
@@ -92,18 +92,17 @@ let wanted = 0;
 export async function refresh() {
   const mine = wanted += 1;
   const { ctx, rowA, savedAt } = present;
-  let context = rowA;
+  const context = contextText(ctx, rowA);
   let saved = { text: "" };
   try {
-    context ??= await signalText(ctx);
-    saved = await savedCell(ctx, savedAt, alarm, Boolean(context));
+    saved = await savedCell(ctx, savedAt, alarm, context.length > 0);
   } catch (fault) {
     told = words(fault.word ?? "store_failed_open");
   }
   if (mine !== wanted) return;
   const cell = (name, ...inner) => h("span", { class: ["cell", ...name.split(" ")] }, ...inner);
   fill(document.querySelector(".row-a"), ctx?.unit ? cell("number", ctx.unit.number) : null,
-    cell("context", h("span", null, context)), cell("more", words("more")),
+    cell("context", h("span", null, context.map((words) => h("span", null, words)))), cell("more", words("more")),
     cell(saved.alarm ? "saved alarm" : "saved", saved.shape, h("span", null, saved.text)));
   alerts();
 }

@@ -4,17 +4,18 @@ import { arrow } from "./shapes.js";
 import { say } from "./words.js";
 
 const key = (name, label, press, more = {}) => h("button", { type: "button", "data-key": name, onclick: () => press(name), ...more }, label);
-const over = (den) => h("span", { class: "fraction" }, h("span", { class: "box" }), h("span", null, den));
+const box = () => h("span", { class: "box" });
+const over = (den) => h("span", { class: "fraction" }, box(), h("span", null, den ?? box()));
 const word = (text, ...more) => [...more, h("span", { class: "word" }, text)];
 
 // the four keys of the strip
-function strip(kind, unit, face, ways, present) {
+function strip(kind, unit, face, ways, present, last) {
   if (face === 2) return ["/2", "/4", "/8", "/16"].map((k) => [k, over(k.slice(1)), present.den === k.slice(1)]);
   const inches = kind === "length" && unit === "in";
-  const first = inches ? ["and", [h("span", { class: "word" }, say("and_key")), over("\u00A0")]] : null;
+  const first = inches ? ["and", [h("span", { class: "word" }, say("and_key")), over()]] : null;
   const signs = ways ? ways.map((way, i) => [i ? "+" : "-", word(way.key, arrow(way.arrow, 22)), present.sign === (i ? "+" : "-")]) : null;
   const middle = signs ?? [inches ? ["ft", say("ft")] : null, kind === "number" && present.minus ? ["±", "±"] : null];
-  return [first, ...middle, ["not-read", word(say("not_read"))]];
+  return [first, ...middle, last && [last[0], word(last[1])]];
 }
 
 /** Marks on a pad that stands which denominator and which direction are in the line. */
@@ -28,11 +29,11 @@ export function markPad(pad, at) {
 
 /**
  * The pad for a line {text, face}. `ways`: the two directions in place of ±; `minus`: ± is offered; `press(key)`
- * is called with the names of pad_keys.js, or `not-read`.
+ * is called with the names of pad_keys.js, or that of `last` = [name, words], the strip's last key (null: none).
  */
-export function padNode({ kind, unit, at, ways = null, minus = false, press, left = false }) {
+export function padNode({ kind, unit, at, ways = null, minus = false, press, left = false, last = ["not-read", say("not_read")] }) {
   const present = { den: /\/(\d+)$/.exec(at.text)?.[1] ?? null, sign: /^[+-]/.exec(at.text)?.[0] ?? null, minus };
-  const column = strip(kind, unit, at.face, ways, present);
+  const column = strip(kind, unit, at.face, ways, present, last);
   const rows = [["1", "2", "3"], ["4", "5", "6"], ["7", "8", "9"], ["rub", "0", at.face === 2 ? "/32" : "."]];
   const digit = (k) => {
     if (k === "rub") return key(k, word(say("rub")), press, { class: "key word" });

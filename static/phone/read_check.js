@@ -39,6 +39,20 @@ export function unfinished({ text, face = 1 }) {
   return found && (face === 2 || (found[1] && !/ft$/.test(found[1]) && found[2].length < 3)) ? [found[1] ?? "", found[2]] : null;
 }
 
+const beyond = (x, range) => Boolean(range) && ((range.from !== null && x < range.from) || (range.to !== null && x > range.to));
+
+/** {out, far} of a length in nm under `limits`: out of its range; nowhere near its plan, or an offset of feet. */
+export function oddities(nm, { plan = null, signed = false, range = null, within = null } = {}) {
+  const allowed = within && nm >= (within.from ?? -Infinity) && nm <= (within.to ?? Infinity);
+  return { allowed, out: beyond(nm / NM, range), far: signed ? Math.abs(nm) > OFFSET : plan > 0 && !allowed && Math.abs(nm - plan) > FAR * plan };
+}
+
+/** Whether a kept value {nm} or {number} is one that was asked about and kept as typed. */
+export function keptFar({ nm, number }, about) {
+  const { out, far } = nm === undefined ? { out: beyond(number, about.range) } : oddities(nm, about);
+  return Boolean(out || (far && (about.signed || Math.abs(nm - about.plan) > FLOOR)));
+}
+
 /**
  * A typed length: `plan` in nm or null, `signed` for offsets (plan 0), `unit` "in" or "mm", range {from, to} in mm or
  * null, `within` {from, to} in nm: what the plan allows, never far. One that is far or out of range is always asked
@@ -53,9 +67,7 @@ export function checkLength(typed, unit, { plan = null, signed = false, range = 
     if (!(fault instanceof LengthError)) throw fault;
     return fault.readings?.length ? { ask: fault.readings.map((r) => ({ text: r, nm: tryRead(r) })), text } : { fault: fault.message, text };
   }
-  const out = range && ((range.from !== null && nm < range.from * NM) || (range.to !== null && nm > range.to * NM));
-  const allowed = within && nm >= (within.from ?? -Infinity) && nm <= (within.to ?? Infinity);
-  const far = signed ? Math.abs(nm) > OFFSET : plan > 0 && !allowed && Math.abs(nm - plan) > FAR * plan;
+  const { out, far, allowed } = oddities(nm, { plan, signed, range, within });
   if (!signed && nm < 0 && MINUS.test(text) && !allowed) return { ...asked(text, nm, text.replace(MINUS, "")), minus: true };
   const bare = text.replace(/\s*(in|mm)$/, "");
   const better = (far || out) && meant(bare, unit, plan, signed);
@@ -63,11 +75,15 @@ export function checkLength(typed, unit, { plan = null, signed = false, range = 
   return { ...(ask ? asked(text, nm, better) : { text, nm }), far: Boolean(far), out: Boolean(out) };
 }
 
-/** A typed number: digits with one point or comma. */
-export function checkNumber(typed) {
-  const text = typed.trim().replace(/^\+/, "").replace(",", ".");
-  const number = Number(text);
-  return text && Number.isFinite(number) && text.replace(/\D/g, "").length <= 15 ? { text: typed.trim().replace(/^\+/, ""), number } : { fault: "" };
+/** A typed number: digits with one point or comma; `minus`: may be below nought; `range` {from, to} or null: outside it is asked about. */
+export function checkNumber(typed, { minus = true, range = null } = {}) {
+  const text = typed.trim().replace(/^\+/, "");
+  const plain = text.replace(",", ".");
+  const number = Number(plain);
+  if (!plain || !Number.isFinite(number) || plain.replace(/\D/g, "").length > 15) return { fault: "" };
+  const kept = { text, number, asTyped: true };
+  if (number < 0 && !minus) return { text, minus: true, ask: [{ text: text.replace(MINUS, ""), number: -number }, kept] };
+  return beyond(number, range) ? { text, out: true, ask: [kept] } : { text, number };
 }
 
 /** Two readings of a level turned end for end, as one value: both texts, their mean a half away from zero. */
@@ -85,8 +101,11 @@ export function planOf({ plan, expect }) {
 
 /** What a figure is checked against: {plan, signed, within, range}. */
 export function limits({ field, reading }, ways) {
-  return { plan: ways ? null : planOf(field), signed: Boolean(ways), within: field.expect ?? null, range: reading && field.type === "length" ? { from: reading.from ?? null, to: reading.to ?? null } : null };
+  return { plan: ways ? null : planOf(field), signed: Boolean(ways), within: field.expect ?? null, range: reading ? { from: reading.from ?? null, to: reading.to ?? null } : null };
 }
+
+/** Whether a field without directions may be below nought. */
+export const mayBeMinus = (field) => field.key === "signed" || field.ucum === "Cel" || field.expect?.from < 0;
 
 /** The sentence for a fraction without its denominator: "86 and 11 what? …". */
 export const denMissing = (halves) => say("den_missing", { x: halves[0] && halves[1] ? say("whole_and", { a: halves[0], b: halves[1] }) : halves[1] || say("whole_and", { a: halves[0], b: "" }).trim() });

@@ -3,10 +3,10 @@ import { lengthText, unitSign } from "./dim.js";
 import { justKept, replacing } from "./flow.js";
 import { roundOfField } from "./answers.js";
 import { LengthError, read } from "./lengths.js";
-import { checkLength, checkNumber, denMissing, limits, turned, unfinished } from "./read_check.js";
+import { checkLength, checkNumber, denMissing, limits, mayBeMinus, turned, unfinished } from "./read_check.js";
 import { withUnit } from "./pad_keys.js";
 import { arrow } from "./shapes.js";
-import { levelOf } from "./ways.js";
+import { levelOf, levelUntold } from "./ways.js";
 import { say } from "./words.js";
 
 const NM = 1e6;
@@ -28,13 +28,13 @@ export async function keepFigure(ctx, about, view, next) {
 // A figure that is clear goes on to `then`; one that is not says why, or gives the pad over to its readings.
 function check(ctx, about, view, line, then) {
   const { typed, ways } = view;
-  if (!line.replace(/^[+-]/, "").trim()) return ctx.say(say("nothing"));
+  if (!line.replace(/^[+-]/, "").trim()) return view.tell(say("nothing"));
   const at = view.at();
   const halves = unfinished(at.text === line ? at : { text: line });
-  if (halves) return ctx.say(denMissing(halves));
+  if (halves) return view.tell(denMissing(halves));
   const found = checkLength(line, typed.unit, limits(about, ways));
-  if (found.fault) return ctx.say(found.fault);
-  ctx.say(null);
+  if (found.fault) return view.tell(found.fault);
+  view.tell(null);
   if (ways && found.nm && !/^\s*[+-]/.test(line)) {
     return view.ask(say("which_way", { a: ways[0].word, b: ways[1].word }), [...ways.map((way, i) => ({ say: [arrow(way.arrow), way.word], do: () => { view.sign("-+"[i]); return check(ctx, about, view, "-+"[i] + line, then); } })),
       { say: say("neither"), do: () => view.redraw() }]);
@@ -52,8 +52,13 @@ function question(about, unit, ways, found) {
   const { plan, range } = limits(about, ways);
   if (found.minus) return say("no_sign_here");
   if (found.far) return plan ? say("did_you_mean", { x: lengthText(plan, unit) }) : say("far_for_offset");
-  if (found.out && range.from !== null && range.to !== null) return say("out_of_range", { a: lengthText(range.from * NM, unit), b: lengthText(range.to * NM, unit) });
+  if (found.out) return rangeTitle(range, (mm) => lengthText(mm * NM, unit));
   return plan ? say("did_you_mean", { x: lengthText(plan, unit) }) : say("did_you_mean_bare");
+}
+
+function rangeTitle({ from, to }, one) {
+  if (from === null) return say("above_range", { x: one(to) });
+  return to === null ? say("below_range", { x: one(from) }) : say("out_of_range", { a: one(from), b: one(to) });
 }
 
 // The figure on its key: with its direction where it has one, with its minus where it has none.
@@ -65,16 +70,23 @@ function named({ text, nm }, ways) {
 
 // A level's figure names the length it was read over: one's own level's, else the field's, where the side allows it.
 async function put(ctx, about, view, figure, next) {
-  const over = about.level ? levelOf(ctx, about) : null;
+  const over = about.level ? levelOf(ctx, about, view.typed.over) : null;
   return keepValue(ctx, about, view, { ...figure, ...(over && { over }) }, next);
 }
 
 async function keepNumber(ctx, about, view, next) {
   const [line] = view.typed.lines;
-  const found = checkNumber(line);
-  if (found.number === undefined) return ctx.say(say(line.trim() ? "number_what" : "nothing"));
-  ctx.say(null);
-  return keepValue(ctx, about, view, { text: [found.text, unitSign(about.field.ucum)].filter(Boolean).join(" "), number: found.number, ucum: about.field.ucum ?? "1" }, next);
+  const { range } = limits(about, view.ways);
+  const found = checkNumber(line, { minus: Boolean(view.ways) || mayBeMinus(about.field), range });
+  if (found.fault !== undefined) return view.tell(say(line.trim() ? "number_what" : "nothing"));
+  view.tell(null);
+  const unit = unitSign(about.field.ucum);
+  const text = (one) => [one.text, unit].filter(Boolean).join(" ");
+  const keep = (one) => keepValue(ctx, about, view, { text: text(one), number: one.number, ucum: about.field.ucum ?? "1" }, next);
+  if (!found.ask) return keep(found);
+  const title = found.minus ? say("no_sign_here") : rangeTitle(range, (x) => `${x} ${unit}`.trim());
+  return view.ask(title, [...found.ask.map((one) => ({ say: one.asTyped ? say("as_typed", { x: text(one).replace(/^-/, "\u2212") }) : text(one), do: () => keep(one) })),
+    { say: say("neither"), do: () => view.redraw() }]);
 }
 
 async function keepValue(ctx, about, view, value, next) {
@@ -88,19 +100,20 @@ async function keepValue(ctx, about, view, value, next) {
   ctx.go(next);
 }
 
+const LEVELS = [200, 6000];     // mm: the shortest and the longest level that one's own may be
+const RAILS = [200, 20_000];   // what a tilt may be read over, contract.md
+
 async function keepLevel(ctx, about, view) {
-  const { over_from: from = 200, over_to: to = 4000 } = about.reading ?? {};
+  const [from, to] = view.tilt ? RAILS : LEVELS;
   const line = view.typed.level ?? "";
+  if (!line.trim()) return levelUntold(ctx, about) ? view.tell(say("nothing")) : view.fromLevel();
   let nm = null;
   try {
-    nm = line.trim() ? read(withUnit(line, view.typed.unit)) : null;
+    nm = read(withUnit(line, view.typed.unit));
   } catch (fault) {
     if (!(fault instanceof LengthError)) throw fault;
-    return ctx.say(fault.message);
+    return view.tell(fault.message);
   }
-  if (nm !== null && (nm < from * NM || nm > to * NM)) return ctx.say(say("level_bad", { a: lengthText(from * NM, view.typed.unit), b: lengthText(to * NM, view.typed.unit) }));
-  ctx.say(null);
-  await ctx.setting("level", nm);
-  ctx.settings.level = nm;
-  return view.line(view.typed.lines[0].trim() ? 1 : 0);
+  if (nm < from * NM || nm > to * NM) return view.tell(say("level_bad", { a: lengthText(from * NM, view.typed.unit), b: lengthText(to * NM, view.typed.unit) }));
+  return view.over(nm);
 }

@@ -28,11 +28,13 @@ export async function savedCell(ctx, savedAt, alarm, short) {
   return { shape: shape("sent"), text: say(short ? "all_sent_short" : "all_sent") };
 }
 
-/** The middle cell of a screen that has none of its own; nothing where nothing needs saying. */
-export async function signalText(ctx) {
+/** The middle cell's words, the first the most needed: how the signal is, where that needs saying, then `own`, the
+ *  screen's. */
+export function contextText(ctx, own = null) {
   const { is, contact } = state();
-  if (is === "sign in" || is === "other person" || ctx?.person?.ended) return say("sign_in_again");
-  if (is === "not ours") return say("not_ours");
-  if (is === "no signal" || is === "later") return contact ? say("no_signal", { time: clock(contact) }) : say("no_signal_yet");
-  return newer() ? say("newer") : "";
+  const then = (words, more = null) => [words, own ?? more].filter(Boolean);
+  if (is === "sign in" || is === "other person" || ctx?.person?.ended) return then(say("sign_in_again"));
+  if (is === "not ours") return then(say("not_ours"));
+  if (is === "no signal" || is === "later") return contact ? then(say("no_signal"), say("since", { time: clock(contact) })) : then(say("no_signal_yet"));
+  return own ? [own] : newer() ? [say("newer")] : [];
 }

@@ -31,9 +31,18 @@ export function wayOf(what, value) {
   return { arrow, word: say(`way.${word}`) };
 }
 
-/** The length that a level kind is read over, nm, or null for the full side. */
-export function levelOf(ctx, { field, reading, feed, sheet }) {
+const isTilt = (feed) => Boolean(feed?.as.startsWith("tilt."));
+
+/** Whether a level kind is read over one's own level, whose length the phone was not told yet (0: a plumb line, over the
+ *  whole side). The box's tilt is read over a rail, which each of its readings names. */
+export const levelUntold = (ctx, { level, feed }) => Boolean(level) && !isTilt(feed) && (ctx.settings.level ?? null) === null;
+
+/** The length that a level kind is read over, nm, or null for the full side; `own`: what was typed for this reading. */
+export function levelOf(ctx, { field, reading, feed, sheet }, own = null) {
   const [from, to] = reading ? [reading.over_from, reading.over_to] : sheet?.limits?.tilt_over ?? [];
-  const over = (feed?.as.startsWith("tilt.") ? null : ctx.settings.level) ?? field.over ?? null;
-  return over !== null && over >= (from ?? 0) * 1e6 && over <= (to ?? Infinity) * 1e6 ? over : null;
+  const allowed = (over) => over && over >= (from ?? 0) * 1e6 && over <= (to ?? Infinity) * 1e6;
+  return [isTilt(feed) ? own : ctx.settings.level, field.over].find(allowed) ?? null;
 }
+
+/** Whether a reading is taken over less than its side: over one's own level, or the length typed for it. */
+export const ownOver = (ctx, about, own = null) => isTilt(about.feed) || (Boolean(ctx.settings.level) && levelOf(ctx, about) === ctx.settings.level);

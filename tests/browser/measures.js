@@ -4,10 +4,12 @@
   const top = document.querySelector(".title-block").getBoundingClientRect().top;
   const visible = (node) => { const box = node.getBoundingClientRect(); const how = getComputedStyle(node); return box.width > 1 && box.height > 1 && how.visibility !== "hidden" && !node.closest(".hidden"); };
   const name = (node) => (node.getAttribute("aria-label") || node.innerText || node.id || node.tagName).replace(/\s+/g, " ").trim().slice(0, 60);
+  // whether a word of the node stands on two lines
+  const broken = (node) => { const walker = document.createTreeWalker(node, NodeFilter.SHOW_TEXT); while (walker.nextNode()) { for (const word of walker.currentNode.data.matchAll(/\S+/g)) { const range = document.createRange(); range.setStart(walker.currentNode, word.index); range.setEnd(walker.currentNode, word.index + word[0].length); const rects = [...range.getClientRects()]; if (rects.some((r) => Math.abs(r.top - rects[0].top) > 2)) return true; } } return false; };
   const controls = [...document.querySelectorAll("button, a[href], summary, input, textarea, select")].filter(visible).filter((node) => !node.matches(".entry-input")).map((node) => {
     const box = node.getBoundingClientRect();
     return { name: name(node), x: box.left, y: box.top + (main.contains(node) ? main.scrollTop : 0), w: box.width, h: box.height, pad: Boolean(node.closest(".pad")), row: node.matches(".row, summary"), foot: Boolean(node.closest(".title-block")),
-      list: node.closest(".pad, .keys, .choices, .row-b")?.className ?? null, clipped: node.scrollWidth > node.clientWidth + 1 };
+      list: node.closest(".pad, .keys, .choices, .row-b")?.className ?? null, clipped: node.scrollWidth > node.clientWidth + 1, broken: Boolean(node.closest(".row-b")) && broken(node) };
   });
   const texts = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);

@@ -130,3 +130,13 @@ def test_a_level_turned_end_for_end_is_the_mean_a_half_away_from_zero(module_pag
         [{"text": "a", "nm": -1}, {"text": "b", "nm": -2}]])
     assert both == {"text": "1/4 in; 3/16 in", "nm": 5_556_250, "reversed": True}  # server.md's example of a text
     assert (odd["nm"], low["nm"]) == (2, -2)
+
+
+def test_a_number_out_of_range_or_with_a_stray_minus_is_asked_about(module_page):
+    good, cold, less, many = module_page.call("phone/read_check.js", "checkNumber", [
+        ["24", {"minus": False, "range": {"from": 1, "to": 600}}], ["-5,5", {"minus": True}],
+        ["-24", {"minus": False}], ["601", {"minus": False, "range": {"from": 1, "to": 600}}]])
+    assert good == {"text": "24", "number": 24}
+    assert cold == {"text": "-5,5", "number": -5.5}
+    assert [choice["number"] for choice in less["ask"]] == [24, -24]
+    assert many["ask"] == [{"text": "601", "number": 601, "asTyped": True}]

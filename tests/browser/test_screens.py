@@ -14,8 +14,8 @@ MEASURE = (Path(__file__).parent / "measures.js").read_text("utf-8")
 SIZES = [(360, 640), (360, 560)]
 LANGS = ["en", "x-pseudo"]
 ALL = [(size, lang) for size in SIZES for lang in LANGS]
-KINDS = ["true-frame/diagonal_bl_tr", "hinge-jamb/plumb_left", "true-frame/string_gap", "tools/marked_rpm",
-         "deciders/who", "tools/expires"]
+KINDS = ["true-frame/diagonal_bl_tr", "hinge-jamb/plumb_left", "hinge-jamb/plumb_right", "true-frame/string_gap",
+         "tools/marked_rpm", "deciders/who", "tools/expires"]
 SHEETS = ["rivet_sides", "seal", "wheel", "container", "opening"]
 WORK = ["unit", "stage", "step", "read", "frame", "readings", "why", "sheet", "hold", "sign", "ask", "unread",
         "history", "note", "cannot"]
@@ -152,6 +152,104 @@ def test_2_the_whole_pad_is_in_sight(screens):
     found = [f"{combo} {hash_}: {c['name']} ends at {c['y'] + c['h']:.0f}, the title block starts at {one['top']:.0f}"
              for combo, hash_, one in every(screens, *[(size, "en") for size in SIZES]) if one["screen"] == "read"
              for c in one["controls"] if c["pad"] and c["y"] + c["h"] > one["top"]]
+    assert not found, faults(found)
+
+
+SIGHT = """() => {
+    const top = document.querySelector('.title-block').getBoundingClientRect().top;
+    return [...document.querySelectorAll('.pad button, .ask button')]
+        .map(key => [key.innerText.trim() || key.dataset.key, key.getBoundingClientRect().bottom])
+        .filter(([, end]) => end > top + 0.5)
+        .map(([name, end]) => `${name} ends at ${end}, the title block starts at ${top}`);
+}"""
+
+
+def open_screen(phone, hash_):
+    phone.page.evaluate("""(hash) => new Promise((done) => {
+        const drawn = document.body.dataset.drawn; let tries = 0;
+        const there = () => document.body.dataset.drawn !== drawn && !document.body.hasAttribute('aria-busy');
+        const look = () => there() || (tries += 1) > 150 ? setTimeout(done, 40) : setTimeout(look, 20);
+        location.hash = hash; look();
+    })""", hash_)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("show", ["mm", "in"])
+def test_2_the_whole_pad_is_in_sight_in_every_state(lena, unit, size, show):
+    page, found = lena.page, []
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    lena.run("await store.setting('lang', 'en'); await store.setting('show', args[0])", show)
+    lena.run("await store.setting('level', null)")
+
+    def seen(state):
+        page.wait_for_timeout(30)
+        found.extend(f"{state}: {line}" for line in page.evaluate(SIGHT))
+
+    def act(*keys):
+        for key in keys:
+            page.click(f".pad [data-key='{key}']" if key != "action" else "#key-action")
+
+    def read(path):
+        open_screen(lena, "#phone")
+        lena.run("await store.draft(args[0], null)", f"read/{unit['id']}/{path.removesuffix('/frame')}")
+        open_screen(lena, f"#unit/{unit['id']}/read/{path}")
+
+    read(next(f"hinge-jamb/{field}" for step in unit["steps"] if step["id"] == "hinge-jamb"
+              for field in step["fields"] if field.startswith("plumb")))
+    seen("length of the level")
+    act("action")
+    seen("length of the level, nothing typed")
+    act(*("1200" if show == "mm" else "48"), "action")
+    page.wait_for_selector("#key-right:has-text('level')")
+    if ask := page.query_selector(".ask .key >> nth=-1"):
+        ask.click()
+    seen("level, empty")
+    act("action")
+    seen("level, an alert")
+    act(*(["1", "2", ".", "5"] if show == "mm" else ["1"]), "+")
+    seen("level, with a way")
+    act("action")
+    page.wait_for_selector("#key-action:has-text('not turned')")
+    act("-", *(["1", "2", ".", "5"] if show == "mm" else ["1", "and", "1", "1", "/16"]))
+    seen("level turned, with a way")
+    read("true-frame/diagonal_bl_tr/frame")
+    if ask := page.query_selector(".ask .key >> nth=-1"):
+        seen("two that stand")
+        ask.click()
+    for key in "86":
+        act(key)
+    if show == "in":
+        act("and", "1", "1", "action")
+        seen("fraction without its denominator")
+        act("/16")
+    seen("a three-line action")
+    page.fill("#figure", "36 9/8")
+    seen("a figure that cannot be")
+    page.fill("#figure", "0")
+    seen("far from the plan")
+    act("action")
+    page.wait_for_selector(".ask")
+    seen("the question of a far figure")
+    open_screen(lena, "#open")
+    page.focus("#code")
+    page.wait_for_selector(".code-pad")
+    seen("code")
+    for digit in "23456":
+        page.click(f".code-pad button:text-is('{digit}')")
+    page.click("#key-action")
+    page.wait_for_selector(".code-fault:not([hidden])")
+    seen("a wrong code")
+    assert page.evaluate("document.querySelector('#code').getBoundingClientRect().top >= 0 && main.scrollTop === 0")
+    for _ in "23456":
+        page.click(".code-pad button:text-is('rub out')")
+    lena.run("await store.setting('show', 'mm')")
+    assert not found, faults(found)
+
+
+def test_2_no_side_key_breaks_within_a_word(screens):
+    plain = [(size, "en") for size in SIZES]
+    found = [f"{combo} {hash_}: {key['name']}" for combo, hash_, one in every(screens, *plain)
+             for key in one["controls"] if key["broken"]]
     assert not found, faults(found)
 
 

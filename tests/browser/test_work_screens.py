@@ -88,6 +88,30 @@ def test_the_left_key_takes_back_for_ten_seconds_what_was_just_kept(work):
     assert (retract["step"], retract["field"]) == ("true-frame", "width_head")
 
 
+def test_the_length_of_the_level_is_asked_once_and_never_taken_for_the_sides(work):
+    work.inches(False)
+    work.go("read/hinge-jamb/plumb_left")
+    assert "Length of your level" in work.text()
+    assert work.text("#key-action") == "Keep the length"
+    work.act()
+    assert "Type the figure first." in work.text(".echo")
+    work.keys("1 2 0 0")
+    work.act()
+    work.page.wait_for_selector("#key-right:has-text('level 1200 mm')")
+    assert work.phone.run("return await store.setting('level')") == 1_200_000_000
+    work.go("read/hinge-jamb/lean_left")
+    assert "level 1200 mm" in work.text("#key-right").replace("\u00a0", " "), "remembered, and shown"
+    assert "as it lies" in work.text()
+    work.page.click("#key-right")
+    work.keys("whole-side")
+    work.page.wait_for_selector("#key-right:has-text('whole side')")
+    assert work.phone.run("return await store.setting('level')") == 0
+    work.page.click("#key-right")
+    work.keys("1 2 0 0")
+    work.act()
+    work.page.wait_for_selector("#key-right:has-text('level 1200 mm')")
+
+
 def test_a_level_is_read_as_it_lies_and_turned(work):
     work.inches(True)
     before = work.entries()
@@ -102,7 +126,7 @@ def test_a_level_is_read_as_it_lies_and_turned(work):
     assert entry["value"]["text"] == "-1/4 in; -3/16 in"
     assert entry["value"]["nm"] == -5_556_250
     assert entry["value"]["reversed"] is True
-    assert entry["value"]["over"] > 0
+    assert entry["value"]["over"] == 1_200_000_000, "the level's own length, told before"
 
 
 def test_a_figure_without_its_way_is_asked_back(work):

@@ -6,9 +6,8 @@ import { whole } from "../packet.js";
 import { say } from "../words_phone.js";
 
 const EXAMPLE = "7K3-MQ";
-const LONGEST = 34;  // letters of a main action
 
-// Nearest work first: what was opened last, then what is begun, then by number.
+// Nearest work first: what was opened last, then what is not finished, then by number; the list says so.
 function nearest(a, b) {
   return (b.opened ?? 0) - (a.opened ?? 0) || Number(b.stage !== null) - Number(a.stage !== null)
     || a.number.localeCompare(b.number, undefined, { numeric: true });
@@ -20,10 +19,11 @@ async function row(unit) {
   const plan = await whole(unit.inUse ?? unit.packet);
   const picture = plan?.packet.drawings?.find((drawing) => drawing.id === "unit");
   const text = picture?.svg ?? plan?.parts[picture?.part]?.svg;
+  const stage = unit.stage === null ? say("stages_over") : plan?.packet.stages?.find(({ id }) => id === unit.stage)?.say;
   return h("a", { class: "row", href: pathTo(unit), id: `unit-${unit.id}` },
     text ? h("span", { class: "row-picture", "aria-hidden": "true" }, svg(text)) : null,
     h("span", { class: "row-name" }, say("unit", { number: unit.number }), `, ${unit.job?.name ?? ""}`),
-    h("span", { class: "row-note" }, plan ? [plan.packet.facts?.[0], unit.short && shown(unit.short)].filter(Boolean).join(", ") : say("packet_missing")));
+    h("span", { class: "row-note" }, plan ? [plan.packet.facts?.[0], stage && (unit.stage ? say("at_stage", { stage }) : stage), unit.short && shown(unit.short)].filter(Boolean).join(", ") : say("packet_missing")));
 }
 
 /** The unit that a label's code or a typed one names, among those carried; null when none. */
@@ -39,11 +39,14 @@ export async function render(ctx) {
   if (found) setTimeout(() => ctx.instead(pathTo(found)));
   let code = (await ctx.draft("code")) ?? "";
   const missed = (asked && !found) || (ctx.at.unit && !ctx.unit);
-  const fault = h("p", { class: "fault", role: "alert", hidden: !missed }, say("not_carried"));
+  const fault = h("p", { class: "code-fault", role: "alert", hidden: !missed }, say("not_carried"));
+  const label = h("label", { for: "code", class: ["strong", missed && "hidden"] }, say("code", { example: EXAMPLE }));
 
+  // in the label's place, so that no key is pushed out of sight
   function tell(text) {
     fault.textContent = text ?? "";
     fault.hidden = !text;
+    label.classList.toggle("hidden", Boolean(text));
   }
 
   function open() {
@@ -74,9 +77,8 @@ export async function render(ctx) {
 
   function keys() {
     const first = units[0];
-    const named = first && say("open_first", { unit: `${say("unit", { number: first.number })}, ${first.job?.name ?? ""}` });
     const action = code ? { say: say("open_do", { code: input.value }), do: open }
-      : first ? { say: named.length <= LONGEST ? named : say("open_first", { unit: say("unit", { number: first.number }) }), go: pathTo(first) }
+      : first ? { say: say("open_first", { number: first.number }), go: pathTo(first) }
         : { say: say("type_code"), do: () => input.focus() };
     return { right: { say: say("phone"), go: "#phone" }, left: { say: say("settings"), go: "#settings" }, action };
   }
@@ -84,9 +86,8 @@ export async function render(ctx) {
   return {
     title: say("open_title"), still: Boolean(code),
     main: [
-      h("label", { for: "code", class: "strong" }, say("code")), h("p", { class: "note" }, say("code_five", { example: EXAMPLE })),
-      input, fault, pad,
-      h("h2", null, say("on_phone")),
+      label, fault, input, pad,
+      h("h2", null, say("on_phone")), units.length > 1 ? h("p", { class: "note" }, say("on_phone_order")) : null,
       units.length ? h("nav", { class: "rows" }, await Promise.all(units.map(row))) : h("p", null, say("none")),
     ],
     ...keys(),

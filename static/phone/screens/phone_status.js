@@ -12,7 +12,7 @@ function people(counts, person) {
   return counts.map(({ id, name, waiting, sending, refused }) => h("div", { class: "box" },
     h("p", { class: "strong" }, id === person?.id ? say("you", { who: name }) : say("signed_out", { who: name })),
     waiting || refused
-      ? [h("p", { class: "state" }, shape(sending ? "sending" : "on this phone"), h("span", null, say("box_line", { waiting, refused })))]
+      ? [h("p", { class: "state" }, shape(sending ? "sending" : waiting ? "on this phone" : "refused"), h("span", null, [waiting && say("box_line", { waiting }), refused && say("box_refused", { refused })].filter(Boolean).join(", ")))]
       : h("p", { class: "state" }, shape("sent"), h("span", null, say("box_none")))));
 }
 
@@ -36,7 +36,8 @@ export async function render(ctx) {
       refused.length ? [h("h2", null, say("refused_title")), refused] : null,
       newer() ? [h("p", { class: "strong" }, say("newer_say")), h("button", { type: "button", id: "change-over", onclick: changeOver }, say("change_over"))] : null,
       h("dl", { class: "facts" },
-        fact("last_signal", now.contact ? clock(now.contact) : say("never"), now.until > Date.now() && say("next_try", { time: clock(now.until) }))),
+        fact("last_signal", now.contact ? clock(now.contact) : say("never")),
+        now.until > Date.now() ? fact("next_try", clock(now.until)) : null),
       h("h2", null, say("ready")),
       ctx.person ? h("p", null, say("ready_is", { whole: is.whole, n: is.units })) : null,
       h("p", null, say(is.pages ? "shell_kept" : "shell_not", { version: SHELL })),

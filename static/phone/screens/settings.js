@@ -25,7 +25,7 @@ export async function render(ctx) {
     value: settings.level ? sayLength(settings.level / NM_PER_MM, settings.show) : "", oninput: heard });
 
   function said(nm) {
-    if (!nm) return say("level_none");
+    if (!nm) return say(nm === 0 ? "level_side" : "level_none");
     return say("level_is", { a: sayLength(nm / NM_PER_MM, "mm"), b: sayLength(nm / NM_PER_MM, "in") });
   }
 
