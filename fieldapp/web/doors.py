@@ -73,11 +73,13 @@ def guard() -> Response | None:
     if visitor is None or (visitor.revoked and not wants["lets_revoked"]):
         return ask_to_sign_in()
     if not visitor.person.role_set & set(wants["who"]):
+        roles = [f"{'an' if role[0] in 'aeiou' else 'a'} {role}" for role in wants["who"]]
         stop(
             403,
             "not_allowed",
-            f"this is for: {', '.join(wants['who'])}; you are: "
-            f"{', '.join(sorted(visitor.person.role_set)) or 'nothing'}",
+            f"you are signed in as {visitor.person.name}: "
+            f"{', '.join(sorted(visitor.person.role_set)) or 'nothing'}; {' or '.join(wants['who'])} would be right",
+            title=f"This is for {' or '.join(roles)}.",
         )
     return None
 

@@ -45,13 +45,14 @@ def problem(
     problems: Problems | None = None,
     retry: str = "never",
     headers: Mapping[str, str] | None = None,
+    title: str | None = None,
 ) -> Response:
     """An error as a response.
 
-    code: of TITLES; detail: what is wrong, the value, what would be right; problems: sentences by the field's dotted
-    path; retry: never, later, after_sign_in or after_update.
+    code: of TITLES; title: a sentence in the place of the code's own; detail: what is wrong, the value, what would be
+    right; problems: sentences by the field's dotted path; retry: never, later, after_sign_in or after_update.
     """
-    title = TITLES[code]
+    title = title or TITLES[code]
     if request.path.startswith("/api/"):
         body: dict[str, Any] = {
             "type": f"urn:fieldapp:{code}",
@@ -78,9 +79,10 @@ def stop(
     problems: Problems | None = None,
     retry: str = "never",
     headers: Mapping[str, str] | None = None,
+    title: str | None = None,
 ) -> NoReturn:
     """Answer with `problem(…)` from wherever we are."""
-    abort(problem(status, code, detail, problems, retry, headers))
+    abort(problem(status, code, detail, problems, retry, headers, title))
 
 
 def code_of(status: int) -> str:

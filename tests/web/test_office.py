@@ -300,9 +300,15 @@ def test_a_decisions_address_leads_back_to_the_record(shared):
     assert (answer.status_code, answer.headers["Location"]) == (303, f"/office/units/{shared.units['07']}")
 
 
-def test_the_wrong_role_can_sign_in_as_somebody_else(shared):
-    answer = shared.client("lena").get("/office/")
+@pytest.mark.parametrize(("name", "role"), [("lena", "installer"), ("ada", "administrator")])
+@pytest.mark.parametrize("path", ["/office/", "/office/units", "/office/labels"])
+def test_the_wrong_role_can_sign_in_as_somebody_else(shared, name, role, path):
+    answer = shared.client(name).get(path)
     assert answer.status_code == 403
+    page = answer.get_data(as_text=True)
+    assert '<h1 tabindex="-1">This is for a supervisor.</h1>' in page
+    assert f"You are signed in as {name}: {role}; supervisor would be right." in page
+    assert 'action="/sign-out"' in page
     assert "Sign in as somebody else" in answer.get_data(as_text=True)
 
 
