@@ -88,7 +88,7 @@ CALCULATOR = Calculator(
     name="cut", say="the cut sheet: how to cut the panel out, in order, and when it falls",
     run=lambda given: cutting.cut(given, table("cutting"), table("panel"), table("profiles"), table("doubt")),
     takes=_Takes(), gives=Gives(), drawn=drawn, measured=shown_wall.panel,
-    example={"wall": "corrugated end", "cut": {"width": 926, "height": 2093}, "starts": 40,
+    example={"wall": "corrugated end", "cut": {"width": 926, "height": 2093}, "starts": 93,
              "thickness": {"value": 2.0, "u": 0.1}, "strip": "3/16 in", "tabs": {"count": 2, "width": 40}, "bridge": 40,
              "disc": {"marked_rpm": 13300, "diameter": 115, "marked_speed": 80, "expires": "2028-03"},
              "tool": {"rpm": 11000, "guard_for": 115}, "today": "2026-11-25"},

@@ -1,6 +1,20 @@
 """The one registry of calculators: command line, HTTP, API description and reference pages all read it."""
 
-from fieldapp.work import container, cut, dewpoint, frame, layout, opening, panel, rivet, seal, sealant, stance, wheel
+from fieldapp.work import (
+    container,
+    cut,
+    dewpoint,
+    fixings,
+    frame,
+    layout,
+    opening,
+    panel,
+    rivet,
+    seal,
+    sealant,
+    stance,
+    wheel,
+)
 from fieldapp.work.calculator import Calculator
 
 CALCULATORS: dict[str, Calculator] = {made.name: made for made in (
@@ -11,6 +25,7 @@ CALCULATORS: dict[str, Calculator] = {made.name: made for made in (
     panel.CALCULATOR,
     cut.CALCULATOR,
     rivet.CALCULATOR,
+    fixings.CALCULATOR,
     seal.CALCULATOR,
     sealant.CALCULATOR,
     dewpoint.CALCULATOR,

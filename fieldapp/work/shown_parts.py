@@ -27,6 +27,25 @@ def rivet() -> Picture:
                  "seal holds them apart by, edge to the middle of the rivet, rivet to rivet.", 212, parts)
 
 
+def fixings() -> Picture:
+    """The opening with its holes: land, edge, ends, spacing."""
+    parts = [area("card", [(64, 70), (100, 70), (100, 300), (64, 300)]), box("hair", 64, 70, 100, 300, 1.5),
+             area("card", [(236, 70), (276, 70), (276, 300), (236, 300)]), box("hair", 236, 70, 276, 300, 1.5),
+             *(line("hair", [(x, 40), (x, 330)], 1.5, "2 5") for x in (64, 276)),
+             box("ink", 100, 70, 236, 300, 3, "10 5"),
+             *(ring("ink", x, y, 5, 3) for x in (82, 254) for y in (90, 154, 218, 282)),
+             *(ring("ink", x, 52, 5, 3) for x in (130, 168, 206)),
+             *(ring("ink", x, 316, 5, 3) for x in (124, 168, 212)),
+             across("land.left", 64, 100, 24, (60, 16)), across("land.right", 236, 276, 24, (290, 16)),
+             across("edge", 236, 254, 120, (230, 126), "end"), upright("sides.pitch", 300, 154, 218, (344, 240), "end"),
+             upright("sides.end", 300, 70, 90, (344, 112), "end"),
+             text("chalk", 168, 90, "head.per_flat", size=16),
+             across("opening.width", 100, 236, 346, (168, 368)), upright("opening.height", 36, 70, 300),
+             text("chalk", 168, 292, "sill.count", size=16)]
+    return shown("The fixings", "The opening with its holes, seen from outside: the land on both sides, edge to the "
+                 "middle of the holes, the first hole from the corner, hole to hole.", 380, parts)
+
+
 def seal() -> Picture:
     """The bulb, free and pressed."""
     def bulb(x: float, top: float, foot: float, wide: float) -> list[str]:

@@ -17,6 +17,7 @@ MUST = {
     "panel": {"cut.width", "cut.height", "starts", "thickness", "strip", "tabs.width"},
     "cut": {"cut.width", "cut.height", "starts", "tabs.width"},
     "rivet": {"stack.0.thickness", "at.stand_off", "edge", "pitch", "diameter"},
+    "fixings": {"land.left", "edge", "sides.pitch", "sides.end", "opening.width", "head.per_flat"},
     "seal": {"free_height", "gaps.value"},
     "sealant": {"width", "depth"},
     "dewpoint": {"air", "humidity", "steel"},

@@ -29,6 +29,7 @@ SEALANT = CALCULATORS["sealant"].example
 RIVET = CALCULATORS["rivet"].example
 OPENING = CALCULATORS["opening"].example
 LAYOUT = CALCULATORS["layout"].example
+FIXED = CALCULATORS["fixings"].example
 
 
 def put(base, path, value):
@@ -82,6 +83,15 @@ KNOBS = {
        for name in ("width_head", "width_mid", "width_sill", "height_left", "height_right")},
     ("panel", "mass"): (lambda t: put(CALCULATORS["panel"].example, "cut.height", t), 1500, 3000),
     ("cut", "mass"): (lambda t: put(CALCULATORS["cut"].example, "cut.height", t), 1500, 3000),
+    ("fixings", "edge"): (lambda t: put(FIXED, "edge", t), 30, 2),
+    ("fixings", "sill.pitch"): (lambda t: put(FIXED, "opening.width", t), 180, 101),
+    ("fixings", "sides.pitch"): (lambda t: put(FIXED, "opening.height", t), 400, 122),
+    ("fixings", "head.pitch"): (lambda t: put(FIXED, "profile", {
+        "outer": 110, "slope": 1, "inner": t, "depth": 40}) | {"head": {"per_flat": 10}}, 200, 100),
+    **{("fixings", f"{side}.flat"): (lambda t, side=side: put(FIXED, f"land.{side}", t), 60, 15)
+       for side in ("left", "right")},
+    ("fixings", "head.flat"): (lambda t: put(FIXED, "profile", {
+        "outer": 110, "slope": 18, "inner": t, "depth": 40}), 60, 2),
     ("rivet", "edge"): (lambda t: put(RIVET, "edge", t), 12, 30),
     ("rivet", "pitch"): (lambda t: put(RIVET, "pitch", t), 20, 60),
     ("seal", "left.compression"): (lambda t: put(CALCULATORS["seal"].example | {"band": [20, 80]}, "gaps.0.value", t),
