@@ -19,7 +19,9 @@ class Choices:
     """What the plan of one unit chose. Lengths in mm, masses in kg, angles in degrees, wind in m/s.
 
     `frame` is the frame's outside, as the opening takes it; `corners` lies between the inner reference
-    corners, where the leaf's edges meet. `tolerance` holds only what the maker's sheet sets.
+    corners, where the leaf's edges meet. `tolerance` holds only what the maker's sheet sets, and `holes` only
+    what it shows: `side` holes in each jamb, `head`, `sill`, and on a corrugated wall `per_flat`, in each inner flat
+    that the head crosses.
     """
 
     wall: str
@@ -59,6 +61,7 @@ class Choices:
     watch_minutes: float = 60.0
     wind_limit: float = 8.0
     tolerance: dict[str, float] = field(default_factory=dict)
+    holes: dict[str, int] = field(default_factory=dict)
     makers: frozenset[str] = frozenset()
 
     @property
@@ -156,6 +159,9 @@ def _read_rest(top: Reader, values: dict[str, Any]) -> None:
     values["rail"] = top.length("rail", 200, 20000, default("end_rail" if values["wall"] == END_WALL else "rail"))
     values["watch_minutes"] = top.number("watch_minutes", 30, 600, default("watch_minutes"))
     values["wind_limit"] = top.number("wind_limit", 1, 30, default("wind_limit"))
+    holes = top.table("holes", optional=True)
+    known = ("side", "sill", "head" if values["wall"] == SMOOTH_WALL else "per_flat")
+    values["holes"] = {name: count for name in known if (count := holes.count(name, 1, 200)) is not None}
     tolerance = top.table("tolerance", optional=True)
     values["tolerance"] = {
         name: value

@@ -109,6 +109,14 @@ class Reader:
             return None
         return float(value)
 
+    def count(self, key: str, low: int, high: int) -> int | None:
+        """A whole number; None where it is left out."""
+        value, found = self._take(key, None)
+        if found and (isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high):
+            self.fault(key, value, f"a whole number of {low} to {high}")
+            return None
+        return value if found else None
+
     def length(self, key: str, low: float, high: float, fallback: Any = _MISSING) -> Any:
         """A length in mm, given as a number of mm or as people type lengths."""
         right = f"a length of {low:g} mm to {high:g} mm"

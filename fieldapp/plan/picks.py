@@ -1,0 +1,110 @@
+"""The pick list of a job: what its doors need together, with spares and waste, and a card for each door.
+
+    picks([{"number", "choices"}, …]) -> {"lines", "doors", "kits"}
+
+A door whose choices do not fit together is named with what is wrong and counts for nothing.
+"""
+
+from math import ceil
+from typing import Any
+
+from fieldapp.plan import choices as unit_choices
+from fieldapp.plan.dimensions import WALL_WORDS, closing_direction
+from fieldapp.plan.hand_picture import hand_picture
+from fieldapp.plan.needs import Need, kit_notes, needs_of
+from fieldapp.plan.tables import table
+from fieldapp.trade.sealants import cartridges
+
+Json = dict[str, Any]
+TABLES = ("picks", "fixings", "profiles", "rivets", "sealant", "doubt")
+GROUPS = ("Doors", "Head kits", "Hardware", "Fixings", "Seals", "Sealant", "Cutting", "Primer")
+KITS = ("angled", "straight")
+DUST = 1e-9  # so that what is whole but for the last digit is not rounded up
+
+
+def seed_tables() -> Json:
+    """The reference tables a list is made with, by name."""
+    return {name: table(name) for name in TABLES}
+
+
+def picks(units: list[Json], tables: Json | None = None) -> Json:
+    """The list.
+
+    units: {"number", "choices"} each; tables: as `seed_tables`. Answers {"lines": [{"group", "what", "detail", "need",
+    "measure", "more", "order", "order_in", "doors", "note"}], "doors": [{"number", "faults", "notes", "hand",
+    "closing", "us_hand", "wall", "kit", "picture"}], "kits": {"angled", "straight"} pieces}. `more` is the spare or
+    the waste, in `measure`; `order_in` what is handed over the counter.
+    """
+    tables = tables or seed_tables()
+    doors, found = [], []
+    for unit in units:
+        faults = unit_choices.check(unit["choices"])
+        doors.append({"number": unit["number"], "faults": faults, **({} if faults else _card(unit["choices"]))})
+        if not faults:
+            needs = needs_of(unit_choices.read(unit["choices"]), tables)
+            found += [(need, unit["number"]) for need in needs]
+    lines = _lines(found, tables)
+    kits = {kit: sum(line["need"] for line in lines if line["what"] == f"Head kit, {kit}") for kit in KITS}
+    return {"lines": lines, "doors": doors, "kits": kits}
+
+
+def _card(raw: Json) -> Json:
+    """What is said of one door beside the picture of its hand."""
+    chosen = unit_choices.read(raw)
+    turned = ["May be turned end for end: the kit goes on the end that is up."] if chosen.reversible else []
+    return {
+        "notes": kit_notes(chosen) + turned,
+        "hand": chosen.hand,
+        "closing": closing_direction(chosen.hand),
+        "us_hand": f"{chosen.hand}-hand reverse",
+        "wall": WALL_WORDS[chosen.wall],
+        "kit": chosen.kit,
+        "picture": hand_picture(chosen.hand),
+    }
+
+
+def _lines(found: list[tuple[Need, str]], tables: Json) -> list[Json]:
+    """The needs added up by group, thing and detail, in the order of the work."""
+    together: dict[tuple[str, str, str], list[tuple[Need, str]]] = {}
+    for need, number in found:
+        together.setdefault((need.group, need.what, need.detail), []).append((need, number))
+    ordered = sorted(together, key=lambda key: (GROUPS.index(key[0]), key[1:]))
+    return [_line(together[key], tables) for key in ordered]
+
+
+def _line(each: list[tuple[Need, str]], tables: Json) -> Json:
+    first, amount = each[0][0], sum(need.amount for need, _ in each)
+    more, order, order_in = _order(first, amount, tables)
+    notes = [] if first.group == "Sealant" else [need.note for need, _ in each if need.note]
+    return {
+        "group": first.group,
+        "what": first.what,
+        "detail": first.detail,
+        "need": amount,
+        "measure": first.measure,
+        "more": more,
+        "order": order,
+        "order_in": order_in,
+        "doors": list(dict.fromkeys(number for _, number in each)),
+        "note": " ".join(dict.fromkeys(notes)),
+    }
+
+
+def _order(need: Need, amount: float, tables: Json) -> tuple[float, float, str]:
+    """(spare or waste, what to order, in what)."""
+    table = tables["picks"]
+    if need.group == "Fixings":
+        spare = ceil(amount / tables["fixings"]["spare"])
+        return spare, amount + spare, "pieces"
+    if need.group == "Seals":
+        waste = amount * table["seal_waste"] / 100
+        return waste, ceil((amount + waste) * 10 - DUST) / 10, "m"
+    if need.group == "Sealant":
+        waste = amount * table["sealant_waste"] / 100
+        return waste, cartridges(amount + waste, tables["sealant"]["cartridge"]), "cartridges"
+    if need.group == "Primer":
+        waste = amount * table["primer"]["waste"] / 100
+        return waste, ceil((amount + waste) / table["primer"]["covers"] * 10 - DUST) / 10, "L"
+    if need.measure == "m":
+        return 0, ceil(amount / table["metres_a_disc"] - DUST), "discs"
+    return 0, amount, need.measure
