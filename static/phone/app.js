@@ -51,6 +51,8 @@ import { start as startSync } from "./sync.js";
 import { say as words } from "./words_phone.js";
 import { start as startWorker } from "./worker.js";
 
+const AHEAD_AFTER_MS = 1000;  // then what is opened next is fetched ahead: the first figure should not wait for it
+
 let turn = 0;
 let shown = { name: null, screen: {} };
 
@@ -141,6 +143,7 @@ async function boot() {
   addEventListener("pageshow", () => store.probe().catch(() => {}));
   document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") store.probe().catch(() => {}); });
   startSync();
+  setTimeout(() => ["read", "readings", "frame"].forEach((name) => fetchScreen(name).catch(() => {})), AHEAD_AFTER_MS);
 }
 
 boot();
