@@ -4,7 +4,7 @@ from itertools import pairwise
 from math import hypot
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.plan.tables import table
@@ -31,16 +31,17 @@ def on_inner(profile, starts, x):
 
 
 @settings(max_examples=150, deadline=None)
-@given(wall=st.sampled_from(["corrugated side", "corrugated end"]), left=st.integers(25, 110),
-       width=st.integers(300, 1700), count=st.integers(1, 4), edge=st.integers(10, 30))
-def test_head_holes_lie_in_each_inner_flat_that_is_crossed_and_in_no_other(wall, left, width, count, edge):
+@given(wall=st.sampled_from(["corrugated side", "corrugated end"]),
+       shares=st.tuples(st.floats(0.35, 1), st.floats(0, 1)), apart=st.integers(1, 6), count=st.integers(1, 4),
+       edge=st.integers(10, 30))
+def test_head_holes_lie_in_each_inner_flat_that_is_crossed_and_in_no_other(wall, shares, apart, count, edge):
     profile = table("profiles")[wall]
     pitch = profile["outer"] + profile["inner"] + 2 * profile["slope"]
-    ends = (left + width) % pitch
-    # both cuts on outer flats, as layout leaves them
-    assume(left <= profile["outer"] and 10 < ends <= profile["outer"])
+    # both cuts on outer flats, `apart` pitches from each other, as layout leaves them
+    left, right = (round(share * profile["outer"]) for share in shares)
+    width = apart * pitch + profile["outer"] - left - right
     line = EXAMPLE | {"wall": wall, "opening": {"width": width, "height": 2000}, "edge": edge, "profile": profile,
-                      "land": {"left": left, "right": profile["outer"] - ends}, "head": {"per_flat": count}}
+                      "land": {"left": left, "right": right}, "head": {"per_flat": count}}
     line["profile"] = {name: profile[name] for name in ("outer", "slope", "inner", "depth")}
     answer = made(line)
     flats, before = 0, False
