@@ -26,6 +26,7 @@ class Others:
         self.aside: set[int] = set()
         self.b = _inverse(_covariance(self._rows, self._spread, self.readings))
         self.w = _times(self.b, self._misclosure)
+        self._taken = np.empty_like(self.b)  # room for one product, so that 500 of them need no more
 
     def off(self, at: int) -> float:
         """Reading less what the others say, mm."""
@@ -38,6 +39,20 @@ class Others:
     def deviation(self, at: int) -> float:
         """The size of `off` in its standard deviations."""
         return abs(float(self.w[at])) / float(np.sqrt(self.b[at, at]))
+
+    def deviations(self) -> Array:
+        """`deviation` of every reading, 0 of those set aside (m)."""
+        own = self.b.diagonal()
+        made: Array = np.zeros(len(own))
+        np.divide(np.abs(self.w), np.sqrt(own), out=made, where=own > 0)
+        return made
+
+    def doubts(self) -> Array:
+        """`doubt` of every reading, 1 of those set aside (m)."""
+        own = self.b.diagonal()
+        made: Array = np.ones(len(own))
+        np.divide(1.0, np.sqrt(own), out=made, where=own > 0)
+        return made
 
     def gain(self, at: int, shift: float) -> float:
         """How much chi-square falls when the reading is taken to be off by `shift` mm."""
@@ -61,7 +76,8 @@ class Others:
         pivot = 1.0 / float(self.b[at, at])
         column = self.b[:, at].copy()
         self.w = self.w - column * (pivot * float(self.w[at]))
-        self.b = self.b - (column * pivot)[:, None] * column
+        np.multiply((column * pivot)[:, None], column, out=self._taken)
+        np.subtract(self.b, self._taken, out=self.b)
         self.b[at, :] = 0.0
         self.b[:, at] = 0.0
         self.w[at] = 0.0
@@ -135,11 +151,13 @@ def _covariance(rows: Array, spread: list[float], readings: list[Reading]) -> Ar
 def _inverse(matrix: Array) -> Array:
     """Inverse of a symmetric positive matrix by sweeping each row in turn (Gauss and Jordan)."""
     a = matrix.copy()
+    taken = np.empty_like(a)
     for k in range(len(a)):
         pivot = 1.0 / float(a[k, k])
         column = a[:, k].copy()
         scaled = column * pivot
-        a -= scaled[:, None] * column
+        np.multiply(scaled[:, None], column, out=taken)
+        np.subtract(a, taken, out=a)
         a[k, :] = scaled
         a[:, k] = scaled
         a[k, k] = -pivot

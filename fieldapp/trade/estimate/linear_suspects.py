@@ -11,6 +11,7 @@ from math import log
 from typing import Any, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from fieldapp.trade.estimate.linear_others import Array, Others, Places
 from fieldapp.trade.estimate.linear_table import Reading, Table
@@ -87,16 +88,16 @@ class Search:
         others, rule = self.others, self.rule
         left = len(others.readings) - len(others.aside)
         limit = rule["from"] + rule["more"] * max(0.0, log(max(1, left) / rule["of"]))
-        half: dict[int, float] = {}  # half of chi-square that setting it aside saves: no slip of it explains more
-        for at in range(len(others.readings)):
-            if at not in others.aside and (deviation := others.deviation(at)) > limit:
-                half[at] = 0.5 * deviation * deviation
-        unknown = {at: one + log(rule["unknown"]["weight"] * others.doubt(at) / rule["unknown"]["over"])
-                   for at, one in half.items()}  # fmt: skip
-        swapped = self._swapped(half)
-        reached = max((*unknown.values(), *(one.score for one in swapped)), default=0.0)
-        tried = {at: [Found(unknown[at], (at,), "unknown", rule["unknown"]["likely"]), *self._slipped(at)]
-                 for at, one in half.items() if max(one + self.most, unknown[at]) >= reached - NEAR}  # fmt: skip
+        deviations = others.deviations()
+        far = deviations > limit
+        ats = np.flatnonzero(far)
+        half = 0.5 * deviations[ats] * deviations[ats]  # what setting it aside saves: no slip of it explains more
+        # near enough to tell which are worth a closer look; those are then scored as the twin does it
+        unknown = half + np.log(rule["unknown"]["weight"] * others.doubts()[ats] / rule["unknown"]["over"])
+        swapped = self._swapped(far)
+        reached = max((*unknown.tolist(), *(one.score for one in swapped)), default=0.0)
+        close = np.maximum(half + self.most, unknown) >= reached - NEAR
+        tried = {at: [self._unknown(at), *self._slipped(at)] for at in ats[close].tolist()}
         for found in swapped:
             if found.score >= reached - NEAR:
                 tried.setdefault(found.at[0], []).append(found)
@@ -107,6 +108,12 @@ class Search:
                     best = found
         return best
 
+    def _unknown(self, at: int) -> Found:
+        """The reading taken as off by anything."""
+        deviation, rule = self.others.deviation(at), self.rule["unknown"]
+        weight = log(rule["weight"] * self.others.doubt(at) / rule["over"])
+        return Found(0.5 * deviation * deviation + weight, (at,), "unknown", rule["likely"])
+
     def _slipped(self, at: int) -> list[Found]:
         """Every slip of one reading."""
         if at not in self.slips:
@@ -116,22 +123,23 @@ class Search:
             for slip in self.slips[at]
         ]
 
-    def _swapped(self, far: dict[int, float]) -> list[Found]:
-        """The best of the pairs, one of which lies too far off, by each cause."""
+    def _swapped(self, far: NDArray[np.bool_]) -> list[Found]:
+        """The best of the pairs, one of which lies too far off, by each cause; those set aside are dropped for good."""
         made: list[Found] = []
+        standing = np.ones(len(far), dtype=np.bool_)
+        standing[list(self.others.aside)] = False
+        for i, (cause, ones, others, shifts) in enumerate(self.pairs):
+            left = standing[ones] & standing[others]
+            self.pairs[i] = cause, ones[left], others[left], shifts[left]
         for cause, ones, others, shifts in self.pairs:
-            there = [at in far for at in range(len(self.others.readings))]
-            standing = np.array([at not in self.others.aside for at in range(len(there))])
-            open_ = (np.array(there)[ones] | np.array(there)[others]) & standing[ones] & standing[others]
+            open_ = far[ones] | far[others]
             ones, others = ones[open_], others[open_]
             if not len(ones):
                 continue
             scores = 0.5 * self.others.gains_both(ones, others, shifts[open_]) + log(cause["weight"])
             for i in np.flatnonzero(scores >= scores.max() - NEAR).tolist():
                 at = (int(ones[i]), int(others[i]))
-                made.append(
-                    Found(float(scores[i]), at if there[at[0]] else at[::-1], cause["cause"], cause["likely"])
-                )
+                made.append(Found(float(scores[i]), at if far[at[0]] else at[::-1], cause["cause"], cause["likely"]))
         return made
 
 
