@@ -1,8 +1,9 @@
 """Simulated frames: do the frame calculator's verdicts hold, and do frames come true by its corrections?
 
-`python tests/bench/simulate_frame.py [frames]` prints what tests/trade/test_frame_simulated.py holds on a small
-sample. Exact 3-D frames, tape and level errors that repeats do not average out, and hands that miss by 0.15 of
-the move and 0.3 mm (tests/frame_world.py); faults of sd 4 mm, built errors of sd 0.5 mm: our own figures, no source.
+`python tests/bench/simulate_frame.py [frames] [world ...]` prints what tests/trade/test_frame_simulated.py holds on a
+small sample, for the usual frame or for other worlds (WORLDS). Exact 3-D frames, tape and level errors that repeats
+do not average out, and hands that miss by 0.15 of the move and 0.3 mm (tests/frame_world.py); faults of sd 4 mm, built
+errors of sd 0.5 mm: our own figures, no source.
 """
 
 import sys
@@ -25,8 +26,21 @@ from fieldapp.trade.estimate.linear_table import make, reading
 from fieldapp.trade.estimate.linear_update import now, prior
 from fieldapp.trade.frame import sheet
 
-SHEET = sheet(914, 2057, "left")
-TOLERANCE = {item["what"]: item["tolerance"] for item in SHEET["judged"]}
+# Other frames, noise and tools; what is not named is as usual. Tools are told to the sheet as they are.
+WORLDS = {
+    "usual": {},
+    "right": {"width": 780.0, "height": 2000.0, "hinge": "right"},
+    "low": {"width": 2400.0, "height": 1200.0, "hinge": "right"},
+    "tall": {"width": 700.0, "height": 2600.0},
+    "small": {"width": 600.0, "height": 600.0},
+    "large": {"width": 3000.0, "height": 3500.0, "hinge": "right"},
+    "far": {"faults": 8.0},
+    "crooked": {"built": 1.5},
+    "both": {"faults": 8.0, "built": 1.5},
+    "near": {"faults": 2.0},
+    "coarse": {"tape": 0.5, "level": 0.6},
+    "fine": {"tape": 0.05, "level": 0.05},
+}
 SLIPS = {"one_inch": 25.4, "half_inch": 12.7, "ten_mm": 10.0, "hundred_mm": 100.0, "one_foot": 304.8}
 CAUSES = (*SLIPS, "digits_swapped", "wrong_sign", "diagonals_swapped")
 ENOUGH = 5  # of seven verdicts settled
@@ -48,16 +62,21 @@ class Counts:
         return self.so[name] / max(1, self.of[name])
 
 
-def come_true(frames, seed, twice, rounds=3, **faults):
+def sheet_of(width=914.0, height=2057.0, hinge="left", tape=0.25, level=0.29, **_):
+    """The sheet of a world's frame."""
+    return sheet(width, height, hinge, tools={"tape": tape, "level": level})
+
+
+def come_true(frames, seed, twice, rounds=3, **world):
     """Frames read, corrected as told, and read again: (Counts, moves a frame, deviations in u by round)."""
-    rng, counts, moves = np.random.default_rng(seed), Counts(), 0
+    rng, counts, moves, at_hand = np.random.default_rng(seed), Counts(), 0, sheet_of(**world)
     deviations = [[] for _ in range(rounds)]
     for _ in range(frames):
-        one, given = frame(rng, **faults), {"rounds": []}
+        one, given = frame(rng, **world), {"rounds": []}
         counts.add("true after 0", true(one.truth()))
         for at in range(rounds):
             given["rounds"].append({"readings": one.round(twice=twice)})
-            table = make(SHEET, given)
+            table = make(at_hand, given)
             aside = suspects(table)
             state = now(table, frozenset(each.reading for each in aside))
             told, _ = corrections(table, state, given)
@@ -91,7 +110,10 @@ def misread(rng, readings, cause):
         readings[at[0]]["value"], readings[at[1]]["value"] = readings[at[1]]["value"], readings[at[0]]["value"]
         return [int(one) for one in at]
     kinds = (*LEVELS, "string_gap") if cause == "wrong_sign" else TAPES
-    at = int(rng.choice([i for i, one in enumerate(readings) if one["of"] in kinds]))
+    open_ = [i for i, one in enumerate(readings) if one["of"] in kinds]
+    if cause == "digits_swapped":  # 777 has none to swap
+        open_ = [i for i in open_ if len(set(str(int(readings[i]["value"])))) > 1]
+    at = int(rng.choice(open_))
     value = readings[at]["value"]
     if cause == "wrong_sign":
         readings[at]["value"] = -value
@@ -107,16 +129,16 @@ def misread(rng, readings, cause):
     return [at]
 
 
-def misreadings(frames, seed, twice=False):
+def misreadings(frames, seed, twice=False, **world):
     """One slip in each frame: Counts of those findable, named, and with the cause right; and the intervals' cover."""
-    rng, counts = np.random.default_rng(seed), Counts()
+    rng, counts, at_hand = np.random.default_rng(seed), Counts(), sheet_of(**world)
     for at in range(frames):
-        one = frame(rng)
+        one = frame(rng, **world)
         readings, cause = one.round(twice=twice), CAUSES[at % len(CAUSES)]
-        table = make(SHEET, {"rounds": [{"readings": readings}]})
+        table = make(at_hand, {"rounds": [{"readings": readings}]})
         counts.add("clean round raises a suspect", suspects(table))
         wrong = misread(rng, readings, cause)
-        table = make(SHEET, {"rounds": [{"readings": readings}]})
+        table = make(at_hand, {"rounds": [{"readings": readings}]})
         found = suspects(table)
         truth = one.truth()
         for item in judged(table, now(table, frozenset(each.reading for each in found))):
@@ -138,13 +160,14 @@ def _findable(table, wrong):
     return most >= 5 and most**2 - rest**2 >= 16
 
 
-def readings_needed(frames, seed, how, **faults):
+def readings_needed(frames, seed, how, **world):
     """Mean number of readings, levels turned, until five of seven verdicts are settled."""
-    needed = []
+    needed, at_hand = [], sheet_of(**world)
     for at in range(frames):
         rng = np.random.default_rng((seed, at))
-        one, order = frame(rng, **faults), list(rng.permutation(USUAL))
-        table = make(SHEET, {"rounds": [{"readings": [{"of": kind, "value": 0, "reversed": True} for kind in LEVELS]}]})
+        one, order = frame(rng, **world), list(rng.permutation(USUAL))
+        levels = [{"of": kind, "value": 0, "reversed": True} for kind in LEVELS]
+        table = make(at_hand, {"rounds": [{"readings": levels}]})
         state, count = prior(table), 0
         while count < MOST:
             items = judged(table, state)
@@ -170,23 +193,26 @@ def spread(deviations):
     return float((abs(values) < 1.96).mean()), float(np.sqrt((values**2).mean()))
 
 
-def main(frames):
-    """Print everything."""
+def main(frames, world):
+    """Print everything of one world."""
+    print(f"world {world}: {WORLDS[world]}")
+    more = WORLDS[world]
     for twice in (False, True):
-        counts, moves, deviations = come_true(frames, 1, twice)
+        counts, moves, deviations = come_true(frames, 1, twice, **more)
         print("read twice, level turned" if twice else "read once", f"{frames} frames, {moves:.2f} moves a frame")
         for name in sorted(counts.of):
             print(f"  {name}: {100 * counts.share(name):.1f} %")
         for at, each in enumerate(deviations):
             print(f"  round {at + 1}: %.3f within 1.96 u, real error %.3f of u" % spread(each))
     for twice in (False, True):
-        counts = misreadings(frames, 2, twice)
+        counts = misreadings(frames, 2, twice, **more)
         print("misreadings,", "read twice:" if twice else "read once:",
               {name: (round(counts.share(name), 3), counts.of[name]) for name in counts.of})  # fmt: skip
-    needed = {how: readings_needed(max(40, frames // 2), 3, how) for how in ("next", "fixed", "random")}
+    needed = {how: readings_needed(max(40, frames // 2), 3, how, **more) for how in ("next", "fixed", "random")}
     print("readings until five of seven verdicts are settled:", needed, "ratios", needed["next"] / needed["fixed"],
           needed["next"] / needed["random"])  # fmt: skip
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 200)
+    for name in sys.argv[2:] or ("usual",):
+        main(int(sys.argv[1]) if len(sys.argv) > 1 else 200, name)

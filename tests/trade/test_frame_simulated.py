@@ -5,7 +5,7 @@ prints the figures on a large sample. Bounds here lie three standard deviations 
 """
 
 import pytest
-from bench.simulate_frame import come_true, misreadings, readings_needed, spread
+from bench.simulate_frame import WORLDS, come_true, misreadings, readings_needed, spread
 
 FRAMES = 100
 
@@ -59,3 +59,15 @@ def test_the_next_reading_settles_verdicts_sooner_than_any_fixed_order():
     print(needed)
     assert needed["next"] <= 0.78 * needed["fixed"]
     assert needed["next"] <= 0.78 * needed["random"]
+
+
+@pytest.mark.parametrize("world", ["right", "low", "large", "both", "coarse"])
+def test_verdicts_hold_for_other_frames_faults_and_tools(world):
+    counts, _, deviations = come_true(40, 3, False, **WORLDS[world])
+    covered, real = spread([one for each in deviations for one in each])
+    print(world, covered, real, {name: (counts.so[name], counts.of[name]) for name in counts.of})
+    assert 0.92 < covered < 0.98
+    assert 0.88 < real < 1.12
+    assert counts.share("wrongly inside") <= 0.03
+    assert counts.share("wrongly outside") <= 0.03
+    assert counts.share("true after 3") > 2 * counts.share("true after 0") + 0.3
