@@ -11,11 +11,15 @@ const step = by => {
 
 const typing = target => target.closest('input, textarea, select');
 
+let left = null; // where F6 left from, to go back to
+const enter = () => left?.isConnected ? left : lines()[0] ?? document.querySelector('main :is(a, button, textarea, summary, input:not([type=hidden]))');
+
 document.addEventListener('keydown', event => {
   if (event.key === 'F6') {
-    const inBlock = document.activeElement.closest('.title-block');
-    const next = inBlock ? lines()[0] ?? document.querySelector('main a, main button') : document.querySelector('.title-block a');
-    next?.focus();
+    const here = document.activeElement;
+    const inBlock = here.closest('.title-block');
+    if (!inBlock) left = here === document.body ? null : here;
+    (inBlock ? enter() : document.querySelector('.title-block a'))?.focus();
     event.preventDefault();
   } else if (!typing(event.target) && (event.key === 'ArrowDown' || event.key === 'ArrowUp')) {
     if (lines().length && step(event.key === 'ArrowDown' ? 1 : -1)) event.preventDefault();

@@ -118,3 +118,40 @@ def test_what_is_outside_comes_before_what_is_in_doubt(desk):
     assert page.index("Strip, middle outside") < page.index("too close to call")
     waiting = words(desk.client().get("/office/").get_data(as_text=True).replace("\u00a0", " "))
     assert "Strip, middle: 2.3 mm, allowed from 3.3 mm to 6.3 mm; 2.3 mm in the middle: the disc dipped." in waiting
+
+
+FOCUS = "(document.activeElement.textContent || document.activeElement.name).trim().replace(/\\s+/g, ' ')"
+
+
+def pressed(page, *keys):
+    found = []
+    for key in keys:
+        page.keyboard.press(key)
+        found.append(page.evaluate(FOCUS))
+    return found
+
+
+def test_the_list_is_walked_by_keys_and_f6_goes_to_the_title_block_and_back(desk):
+    page = desk.show("/office/units")
+    first, second = (f"Open Bramble Hill plant rooms / {number}" for number in ("01", "02"))
+    assert pressed(page, "ArrowDown", "ArrowDown", "ArrowUp") == [first, second, first]
+    assert pressed(page, "ArrowDown", "F6", "Tab", "F6") == [second, "Waiting", "Units", second]
+    with page.expect_navigation():
+        page.keyboard.press("Enter")
+    assert page.inner_text("h1").startswith("Bramble Hill plant rooms / 02")
+
+
+def test_f6_comes_back_from_the_title_block_of_a_record(desk):
+    page = desk.record("Tannery Lane yard", "01")
+    assert pressed(page, "F6", "F6") == ["Waiting", "because"]
+    page.keyboard.type("a line of its own ↓")
+    assert pressed(page, "ArrowUp", "F6", "F6") == ["because", "Waiting", "because"]  # arrows stay with what is typed
+
+
+def test_a_reason_has_room_in_a_narrow_window(desk):
+    page = desk.record("Saltmarsh stores", "04", width=360, height=640)
+    assert page.locator("#why-return").bounding_box()["width"] >= 100
+    page.click("button[value=return]")
+    page.wait_for_selector("[role=alert]")
+    assert page.locator("#why-return").bounding_box()["width"] >= 100
+    assert page.locator(".title-block").bounding_box()["height"] < 0.45 * 640
