@@ -62,15 +62,15 @@ export function allowanceText(expect, isLength, show, ucum) {
 
 /**
  * One dimension line, a link to where it is read. `text`: the figure (null: not read), `way` its direction,
- * `verdict` and `flipped` the shape, `manner` what stands at the right under it, `empty` what stands on a dashed line;
+ * `how` how it is read, `verdict` and `flipped` the shape, `manner` what stands at the right under it, `empty` what stands on a dashed line;
  * `plain`: the text is words, not a figure.
  */
-export function dimLine({ go, name, allowance, text = null, way = null, verdict = null, flipped = false, manner = "", empty = say("touch"), plain = false }) {
+export function dimLine({ go, name, allowance, text = null, way = null, verdict = null, flipped = false, manner = "", how = null, empty = say("touch"), plain = false }) {
   const state = verdict ?? (text === null ? "not read" : null);
   const under = [state ? stateLine(state, null, { flipped }) : null, manner ? h("span", { class: "manner" }, manner) : null].filter(Boolean);
   return h(go ? "a" : "div", { class: "dim", href: go ?? false },
     h("span", { class: "name" }, name), h("span", { class: "allowance" }, allowance),
     text === null ? h("span", { class: "figure empty" }, empty)
       : h("span", { class: "figure" }, way ? arrow(way.arrow) : null, way ? h("span", { class: "hidden" }, way.word) : null, plain ? h("span", { class: "written" }, text) : figureNodes(text)),
-    under.length ? h("span", { class: "under" }, under) : null);
+    under.length ? h("span", { class: "under" }, under) : null, how ? h("span", { class: "how" }, how) : null);
 }

@@ -6,6 +6,7 @@ import { h } from "./dom.js";
 import { justKept, readHash, replacing } from "./flow.js";
 import { feedOf, history, personName, standing, stepState, timeOf } from "./look.js";
 import { stateLine } from "./shapes.js";
+import { farOff } from "./read_check.js";
 import { waysOf } from "./ways.js";
 import { say } from "./words.js";
 
@@ -47,11 +48,11 @@ function figureField(ctx, step, field) {
   const here = all.filter((e) => (e.round ?? null) === round);
   const entry = (here.length ? here : all).at(-1);
   const common = { go: readHash(ctx, step, field), name: field.say, allowance: allowance(ctx, field) || (field.required ? "" : say("optional")) };
-  if (!entry) return dimLine(common);
+  if (!entry) return dimLine({ ...common, how: field.how });
   const ways = waysOf(field);
   const value = entry.value.nm ?? entry.value.number;
   const way = ways && value ? ways[value < 0 ? 0 : 1] : null;
-  return dimLine({ ...common, text: readingText(entry), way, verdict: fieldVerdict(ctx, step, field), flipped: low(field, entry), manner: manner(ctx, field, entry, way, here.length) });
+  return dimLine({ ...common, text: readingText(entry), way, verdict: fieldVerdict(ctx, step, field) === "outside" || !farOff(ctx, step, field).includes(entry) ? fieldVerdict(ctx, step, field) : "far", flipped: low(field, entry), manner: manner(ctx, field, entry, way, here.length) });
 }
 
 function textField(ctx, step, field) {

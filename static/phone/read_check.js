@@ -1,7 +1,9 @@
-// What a typed figure may have been meant as. Pure: pad text in, one of
+// What a typed figure may have been meant as, and which kept ones were asked about. Pad text in, one of
 // {nm|number, text} kept as it is, {fault: sentence}, {ask: [{text, nm}], …} two readings to choose from.
 import { LengthError, read } from "./lengths.js";
 import { withUnit } from "./pad_keys.js";
+import { feedOf, standing } from "./look.js";
+import { waysOf } from "./ways.js";
 import { say } from "./words.js";
 
 const NM = 1e6;
@@ -109,3 +111,17 @@ export const mayBeMinus = (field) => field.key === "signed" || field.ucum === "C
 
 /** The sentence for a fraction without its denominator: "86 and 11 what? …". */
 export const denMissing = (halves) => say("den_missing", { x: halves[0] && halves[1] ? say("whole_and", { a: halves[0], b: halves[1] }) : halves[1] || say("whole_and", { a: halves[0], b: "" }).trim() });
+
+/** What a field feeds first: {feed, sheet, reading}, `reading` what that sheet knows of it. */
+export function fedBy(ctx, field) {
+  const feed = feedOf(field);
+  const sheet = feed && ctx.sheet(feed.sheet);
+  return { feed, sheet, reading: sheet?.kind === "linear" ? sheet.readings?.[feed.as] : sheet?.inputs?.find((input) => input.name === feed?.as) };
+}
+
+/** The standing readings of a field that are far from its plan or out of its range and were kept as typed all the same. */
+export function farOff(ctx, step, field) {
+  if (!["length", "number"].includes(field.type)) return [];
+  const about = limits({ field, ...fedBy(ctx, field) }, waysOf(field));
+  return standing(ctx, step.id, field.id).filter((entry) => entry.kind === "reading" && keptFar(entry.value, about));
+}

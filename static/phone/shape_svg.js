@@ -14,6 +14,7 @@ const BOX = "M3.5 3.5H20.5V20.5H3.5Z";
 const SHAPES = {
   "inside": [36, "M7 2V22M29 2V22", { dot: [18, 12, 6] }],
   "outside": [36, "M3 2V22M17 2V22", { dot: [28, 12, 6] }],
+  "far": [36, "M3 2V22M17 2V22", { dot: [28, 12, 6] }],
   "too close to call": [36, "M5 2V22M23 2V22", { ring: [23, 12, 7] }],
   "not read": [36, "M7 2V22M29 2V22", { dash: "4 4" }],
   "not known": [36, "M7 2V22M29 2V22", { dash: "4 4" }],
@@ -33,7 +34,7 @@ const SHAPES = {
   "open": [24, "M3 12H21"],
   "passed": [24, "M3 13L9 20L21 4M3 22H21"],
 };
-const COLOURS = { "inside": "is-inside", "outside": "is-outside", "too close to call": "is-close" };
+const COLOURS = { "inside": "is-inside", "outside": "is-outside", "far": "is-outside", "too close to call": "is-close" };
 
 const disc = ([cx, cy, r], hollow) => s("circle", { cx, cy, r, fill: hollow ? "none" : "currentColor", stroke: hollow ? "currentColor" : "none" });
 

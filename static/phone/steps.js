@@ -1,5 +1,7 @@
 // What is odd about steps, in words: for the plumb line, the stage's rows and the sign-off.
 import { fieldOf, list, stepState } from "./look.js";
+import { readingText } from "./dim.js";
+import { farOff } from "./read_check.js";
 import { known, say } from "./words.js";
 
 /** The words for a field or a judged quantity of a step: its own, or those of a sheet that the step answers. */
@@ -10,13 +12,19 @@ export function whatSay(ctx, step, what) {
   return found?.say ?? what.replace(/[._]/g, " ");
 }
 
-/** What stands out in steps: [{is, what: [words], step}] for outside, too close to call, two accounts. */
+/** What stands out in steps: [{is, what: [words], step}] for outside, too close to call, two accounts and
+ *  figures far from the plan that were kept as typed. */
 export function problems(ctx, steps) {
   return steps.flatMap((step) => {
     const st = stepState(ctx, step.id);
     const row = (is, whats) => (whats.length ? [{ is, what: whats.map((what) => whatSay(ctx, step, what)), step }] : []);
-    return [...row("outside", st.outside), ...row("too close to call", st.unsettled), ...row("two stand", st.pairs)];
+    return [...row("outside", st.outside), ...row("too close to call", st.unsettled), ...row("two stand", st.pairs), ...far(ctx, step, st.outside)];
   });
+}
+
+function far(ctx, step, named) {
+  const found = step.fields.filter((field) => !named.includes(field.id)).flatMap((field) => farOff(ctx, step, field).map((entry) => `${field.say} ${readingText(entry)}`));
+  return found.length ? [{ is: "far", what: found, step }] : [];
 }
 
 /** Hold points that were only stated: [step]. */

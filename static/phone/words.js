@@ -4,7 +4,7 @@ import { speaker } from "./speak.js";
 
 const WORDS = {
   // states
-  "is.inside": "inside", "is.outside": "outside", "is.too close to call": "too close to call", "is.not read": "not read", "is.not known": "not known",
+  "is.inside": "inside", "is.outside": "outside", "is.far": "far from the plan, kept as typed", "is.too close to call": "too close to call", "is.not read": "not read", "is.not known": "not known",
   "is.not released": "hold point", "is.stated": "stated", "is.confirmed": "confirmed", "is.complete": "complete", "is.waiting": "waiting for {n}",
   "is.stale": "stale", "is.on this phone": "on this phone", "is.sending": "sending", "is.sent": "sent", "is.refused": "refused",
   "is.quarantined": "in quarantine", "is.two stand": "two accounts", "is.done": "done", "is.open": "open", "is.passed": "passed with a concession",
@@ -49,7 +49,7 @@ const WORDS = {
   // frame
   "frame": "Frame", "round": "round {n}", "frame_line": "{say}, round {round}, {readings}", "start_diagonals": "Start with both diagonals.",
   "not_level": "The box is out of level by {x} over the door: a true frame stands out of plumb with it, and the leaf will swing by itself.", "leave": "Leave it alone.", "moves_then": "One move, then read|{many} moves, then read", "need_more": "One more reading: {say}",
-  "settled": "No move would help.", "drawn": "drawn ×{n}", "set_aside": "Set aside", "set_aside_say": "{say} {value}: does not fit the others by {off}. {likely}",
+  "settled": "No move would help.", "either": "Could be either. One more reading settles it: {say}", "frame_again": "Read the frame again", "drawn": "drawn ×{n}", "set_aside": "Set aside", "set_aside_say": "{say} {value}: does not fit the others by {off}. {likely}",
   "cause.other": "Measure it again.", "use_it": "It is right: use it", "after_moves": "After the moves", "should_read": "Should then read", "move_made": "Move {n} is made", "read_again": "Read again", "stop_here": "Stop here: second look",
   "cannot": "Cannot do", "cannot_title": "Why can it not be done?", "no_room": "No room {place}", "is_fixed": "{corner} is already fixed", "will_not": "It will not move", "will_not_note": "Will not move: {say}",
   "trim_first": "Trim {x} at {place} first.", "unfix_first": "Take out the rivet {corner} first.", "why": "Why", "built": "As built", "made": "made", "moves_of": "moves {n} of {of}", "all_readings": "Read more",
@@ -62,7 +62,7 @@ const WORDS = {
   "long.align_mid": "Mid width", "plan_picture": "Seen from outside: planned frame dashed, frame as read drawn {n} times its faults.", "after_picture": "Thin: the frame after the moves.", "after_line": "after",
   // why
   "why_title": "Why this answer", "why_row": "{x}, allowed {y}", "used": "Readings used", "aside": "Readings set aside", "sheet_of": "Sheet {name}, {hash}", "limits_from": "Limits: {source}", "to_moves": "Back to the moves", "to_answer": "Back to the answer",
-  "doubt": "{x} ±\u00A0{u}", "bar": "The bar is where it lies 19 times in 20.", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",
+  "doubt": "{x} ±\u00A0{u}, 19 times in 20", "doubt_in": "{x} ±\u00A0{u} ({mm} ±\u00A0{umm}), 19 times in 20", "inside_in": "inside {n} times in 100", "bar": "The bar and the ± are where it lies 19 times in 20. Called inside from 97.5 times in 100, outside up to 2.5, too close to call between.", "not_used": "Not used", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",
   // sheets
   "use_row": "Use row {row}", "sheet_done": "Done", "needs_input": "First: {say}", "inputs": "Rests on",
   "sheet.frame": "Frame", "sheet.frame_built": "Frame as built", "sheet.frame_recheck": "Frame, read again", "sheet.container": "Container number", "sheet.wheel": "Disc on this tool", "sheet.rivet_sides": "Rivets at the sides",

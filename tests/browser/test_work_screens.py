@@ -305,3 +305,82 @@ def test_a_container_number_one_slip_off_says_what_it_likely_is(work):
     work.go("sheet/container")
     assert "CSQU3054383" in work.text()
     assert "outside" in work.text()
+
+
+@pytest.fixture
+def fullest(work, monkeypatch):
+    """The same lead at the carried unit with most entries, whose steps are all open to her."""
+    monkeypatch.setattr(work, "unit", work.phone.run("""const all = [];
+        for (const unit of await store.units()) all.push([(await store.entries(unit.id)).length, unit.id]);
+        return all.sort((a, b) => b[0] - a[0])[0][1];"""))
+    return work
+
+
+def test_a_figure_kept_far_from_the_plan_is_named_wherever_answers_stand(fullest):
+    work = fullest
+    work.inches(False)
+    before = work.entries()
+    work.go("read/true-frame/height_right/frame")
+    work.keys("0")
+    work.act()
+    work.page.click(".ask .key >> nth=0")
+    work.new(before)
+    named = "far from the plan, kept as typed"
+    work.go("why/frame")
+    rows = [row.inner_text() for row in work.page.query_selector_all("main h2:has-text('Not used') + ul li")]
+    assert any("0" in row and named in row for row in rows), rows
+    work.go("step/true-frame")
+    assert named in work.text("#field-height_right")
+    assert work.page.query_selector("#field-height_right .shape.is-outside"), "a shape too"
+    work.go("sign")
+    assert named in work.text()
+    work.go("read/true-frame/height_right/frame")
+    assert "stands 0" in work.text(".under").replace("\u00a0", " "), "what stands, with who and when"
+    assert work.text("#key-left").strip() in ("Back", "Take back")
+    assert work.page.query_selector("#key-right .units"), "beside in or mm"
+
+
+def test_after_plus_minus_stands_what_the_bar_shows(module_page):
+    item = {"estimate": 0, "u": 0.9, "chance_inside": 0.9246, "verdict": "too close to call"}
+    fine = {"estimate": 0.2, "u": 0.05, "chance_inside": 1, "verdict": "inside"}
+    mm, inches, small, none = (text.replace("\u00a0", " ") for text in module_page.call("phone/vial.js", "rangeText", [
+        [item, "0 mm", "mm"], [item, "0 in", "in"], [fine, "0 in", "in"], [{**fine, "u": 0.001}, "0.2 mm", "mm"]]))
+    # 1.96 standard deviations either side hold 95 % of a normal distribution: JCGM 100:2008, table G.1
+    assert mm == "0 mm ± 1.8 mm, 19 times in 20, inside 92.4 times in 100"
+    assert inches == "0 in ± 3/32 in (0 ± 1.8 mm), 19 times in 20, inside 92.4 times in 100"
+    assert small == "0 in ± 1/32 in (0.2 ± 0.1 mm), 19 times in 20"
+    assert none == "0.2 mm ± 0.1 mm, 19 times in 20", "no doubt is rounded to nothing"
+
+
+def test_no_two_keys_of_a_screen_do_the_same(work):
+    work.inches(False)
+    for path in ("cannot/frame/push_head_left", "readings/frame", "unread/true-frame/string_gap"):
+        work.go(path)
+        keys = [key.inner_text() for key in work.page.query_selector_all(".row-b .key")]
+        assert "Back" not in keys or path == "readings/frame", (path, keys)
+        if path == "readings/frame" and "So far" in keys:
+            work.page.click(".row-b .key:has-text('So far')")
+            work.phone.shows("frame")
+            assert work.text("h1") != "What to read now"
+
+
+def test_how_a_thing_is_read_is_seen_before_it_is_read(fullest):
+    step, field, how = fullest.phone.run("""const unit = (await store.units()).find((u) => u.id === args[0]);
+        const packet = await store.packet(unit.packet);
+        const had = new Set((await store.entries(unit.id)).map((e) => `${e.step}/${e.field}`));
+        return packet.steps.flatMap((s) => s.fields.map((f) => [s.id, f.id, f.how, f.type]))
+            .find(([s, f, how, type]) => how && type === 'length' && !had.has(`${s}/${f}`)).slice(0, 3);""",
+        fullest.unit)
+    fullest.go(f"step/{step}")
+    assert fullest.page.locator(f"#field-{field} .how").inner_text() == how
+
+
+def test_the_plan_is_said_in_the_unit_that_was_chosen(work):
+    work.inches(False)
+    work.go("read/true-frame/diagonal_tl_br/frame")
+    assert "mm" in work.text(".under")
+    work.page.click("#key-right")
+    work.page.wait_for_selector("#key-right .units .on:text-is('in')")
+    assert "in" in work.text(".under")
+    assert "mm" not in work.text(".under")
+    work.page.click("#key-right")

@@ -14,7 +14,7 @@ export async function render(ctx) {
   const step = ctx.packet && stepOf(ctx, ctx.at.step);
   if (!step) return noPlan(ctx);
   const to = `#unit/${ctx.unit.id}/step/${step.id}`;
-  if (step.concession === false) return { title: say("ask_title"), overline: step.say, main: [h("p", { class: "strong" }, say("never_conceded"))], left: { say: say("back"), go: to }, action: { say: say("back_step"), go: to } };
+  if (step.concession === false) return { title: say("ask_title"), overline: step.say, main: [h("p", { class: "strong" }, say("never_conceded"))], action: { say: say("back_step"), go: to } };
   const key = `ask/${ctx.unit.id}/${step.id}`;
   let timer = 0;
   const area = h("textarea", { id: "because", rows: 4, maxlength: 3900, value: await ctx.draft(key) ?? "", "aria-label": say("ask_why"), oninput: () => { clearTimeout(timer); timer = setTimeout(() => ctx.draft(key, area.value), 300); } });

@@ -39,6 +39,6 @@ export function render(ctx) {
   return {
     title: say("cannot_title"), overline: (move.say.verb ?? what).replace(/^./, (c) => c.toUpperCase()),
     main: [h("div", { class: "gap" }), h("div", { class: "choices" }, choices(ctx, name, move).map((choice, i) => key(`cannot-${i}`, choice.words, () => keep(choice))), key("cannot-wont", say("will_not"), wont))],
-    left: { say: say("back"), go: to }, action: { say: say("to_moves"), go: to },
+    action: { say: say("to_moves"), go: to },  // the only way back, as the phone's own is
   };
 }

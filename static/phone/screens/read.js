@@ -1,6 +1,7 @@
 // The number screen: a figure typed as it is called out. A level has two lines, as it lies and turned end for end.
 import { hasScreen, leftKey, naming, nextField, otherDiagonal, readHash, shut } from "../flow.js";
-import { feedOf, fieldOf, noPlan, stepOf } from "../look.js";
+import { fieldOf, noPlan, stepOf } from "../look.js";
+import { fedBy } from "../read_check.js";
 import { keepFigure } from "../read_keep.js";
 import { readView } from "../read_view.js";
 import { levelUntold } from "../ways.js";
@@ -13,9 +14,8 @@ const LENGTH = 2;  // the view's line on which the level's own length is typed
 function subject(ctx) {
   const step = stepOf(ctx, ctx.at.step);
   const field = fieldOf(step, ctx.at.field);
-  const feed = feedOf(field);
-  const sheet = feed && ctx.sheet(feed.sheet);
-  const reading = sheet?.kind === "linear" ? sheet.readings?.[feed.as] : sheet?.inputs?.find((input) => input.name === feed?.as);
+  if (!field) return { step, field };
+  const { feed, sheet, reading } = fedBy(ctx, field);
   return { step, field, feed, sheet, reading, key: `read/${ctx.at.unit}/${ctx.at.step}/${ctx.at.field}`,
     level: field?.type === "length" && Boolean(field.level ?? (sheet?.kind === "linear" && LEVEL.test(feed.as))) };
 }

@@ -49,7 +49,7 @@ export async function render(ctx) {
         h("div", { class: "choices", role: "radiogroup", "aria-label": say(word) }, values.map(key(name))))),
       h("div", { class: "field" }, h("label", { for: "level" }, say("set_level")), h("p", { class: "note" }, say("level_hint")), level, echo),
     ],
-    left: { say: say("units"), go: "#open" }, right: { say: say("phone"), go: "#phone" },
+    right: { say: say("phone"), go: "#phone" },
     action: { say: say("done"), go: "#open" },
   };
 }

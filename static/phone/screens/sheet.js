@@ -7,7 +7,7 @@ import { hasScreen, homeStep, leftKey, readHash, shut } from "../flow.js";
 import { byId, feeding, noPlan, timeOf } from "../look.js";
 import { stateLine } from "../shapes.js";
 import { sheetSay, unsigned } from "../step_answers.js";
-import { vial } from "../vial.js";
+import { plainRange, rangeText, vial } from "../vial.js";
 import { say } from "../words.js";
 
 // An input: its field's line, or the plan's own figure.
@@ -24,7 +24,7 @@ function judgedRow(ctx, sheet, item) {
   const words = sheet.judged.find((j) => j.what === item.what);
   const unit = words?.unit ?? "";
   const figure = (x) => (unit === "mm" ? lengthText(x * 1e6, ctx.settings.show) : `${Number(x.toFixed(1))} ${unit}`.trim());
-  return h("li", { class: "vial-row" }, h("b", null, words?.say ?? item.what), h("span", null, say("why_row", { x: say("doubt", { x: figure(item.estimate), u: figure(item.u) }), y: limitText(item, figure) })), vial(item.estimate, item.u, item.from, item.to, item.verdict), stateLine(item.verdict, null, { flipped: item.from !== null && item.estimate < item.from }));
+  return h("li", { class: "vial-row" }, h("b", null, words?.say ?? item.what), h("span", null, say("why_row", { x: unit === "mm" ? rangeText(item, figure(item.estimate), ctx.settings.show) : plainRange(item, figure), y: limitText(item, figure) })), vial(item.estimate, item.u, item.from, item.to, item.verdict), stateLine(item.verdict, null, { flipped: item.from !== null && item.estimate < item.from }));
 }
 
 function limitText({ from, to }, figure) {

@@ -28,6 +28,6 @@ export function render(ctx) {
     title: say("why_not_read"), overline: field.say,
     main: [stands.length ? h("p", null, say("taken_with")) : null, field.required ? h("p", null, say(step.concession === false ? "needed_never" : "needed_ask")) : null, h("div", { class: "push" }),
       h("div", { class: "choices" }, REASONS.map((id) => key(id, say(id), () => keep(say(id)))), key("other", say("other_why"), () => ctx.go(`#unit/${ctx.unit.id}/${field.required && step.concession !== false ? "ask" : "note"}/${step.id}`)))],
-    left: { say: say("back"), go: readHash(ctx, step, field) }, action: { say: naming("read", field), go: readHash(ctx, step, field) },
+    action: { say: naming("read", field), go: readHash(ctx, step, field) },
   };
 }

@@ -3,19 +3,29 @@ import { answerOf } from "../answers.js";
 import { h } from "../dom.js";
 import { homeStep, readHash } from "../flow.js";
 import { longName, readingSay, shownVerdict, withWay } from "../frame_look.js";
-import { feeding, kindSay, noPlan } from "../look.js";
+import { feedOf, feeding, kindSay, noPlan, standing } from "../look.js";
 import { lengthText } from "../dim.js";
 import { stateLine } from "../shapes.js";
-import { vial } from "../vial.js";
+import { rangeText, vial } from "../vial.js";
+import { farOff } from "../read_check.js";
 import { sheetSay } from "../step_answers.js";
 import { say } from "../words.js";
 
 function judgedRow(ctx, sheet, item) {
   const tolerance = item.tolerance ?? sheet.judged.find((j) => j.what === item.what)?.tolerance;
   const verdict = shownVerdict({ ...item, tolerance });
-  const mm = (x) => lengthText(x * 1e6, ctx.settings.show);
+  const { show } = ctx.settings;
+  const most = show === "mm" ? lengthText(tolerance * 1e6, show) : `${lengthText(tolerance * 1e6, show)} (${lengthText(tolerance * 1e6, "mm")})`;
   return h("li", { class: "vial-row" }, h("b", null, longName(sheet, item.what)), vial(item.estimate, item.u, -tolerance, tolerance, verdict),
-    h("span", null, say("why_row", { x: say("doubt", { x: withWay(ctx, item.what, item.estimate), u: mm(item.u) }), y: `±\u00A0${mm(tolerance)}` })), stateLine(verdict, null, { flipped: item.estimate < 0 }));
+    h("span", null, say("why_row", { x: rangeText({ ...item, verdict }, withWay(ctx, item.what, item.estimate), show), y: `±\u00A0${most}` })), stateLine(verdict, null, { flipped: item.estimate < 0 }));
+}
+
+// Standing readings of the sheet's kinds: the ids of those far from the plan, and those that no answer rests on.
+function leftOut(ctx, { sheet }, fed) {
+  const all = ctx.packet.steps.flatMap((step) => step.fields.filter((field) => sheet.kinds?.includes(feedOf(field, sheet.name)?.as)).map((field) => ({ step, field })));
+  const far = new Set(all.flatMap(({ step, field }) => farOff(ctx, step, field)).map((entry) => entry.id));
+  const left = all.flatMap(({ step, field }) => standing(ctx, step.id, field.id).filter((entry) => entry.kind === "reading" && !fed.has(entry.id)).map((entry) => ({ entry, field })));
+  return { far, left };
 }
 
 // Every reading fed: its words and figure; those set aside apart, with the way to say that they are right.
@@ -23,14 +33,17 @@ function readings(ctx, made) {
   const aside = new Set((made.answer.suspects ?? []).map((s) => `${s.round}.${s.reading}`));
   const rows = made.given.rounds.flatMap((round, r) => round.readings.map((reading, i) => {
     const at = feeding(ctx, made.sheet.name, reading.of);
-    return { aside: aside.has(`${r}.${i}`), at, text: `${kindSay(ctx, made.sheet, reading.of)}: ${readingSay(ctx, reading.id, at?.field)}, ${say("round", { n: r + 1 })}`, kind: reading.of, order: r * 100 + made.sheet.kinds.indexOf(reading.of) };
+    const over = reading.over ? `, ${say("over", { x: lengthText(reading.over * 1e6, ctx.settings.show) })}` : "";
+    return { aside: aside.has(`${r}.${i}`), at, id: reading.id, text: `${kindSay(ctx, made.sheet, reading.of)}: ${readingSay(ctx, reading.id, at?.field)}${over}, ${say("round", { n: r + 1 })}`, kind: reading.of, order: r * 100 + made.sheet.kinds.indexOf(reading.of) };
   }));
   rows.sort((a, b) => a.order - b.order);
   const used = rows.filter((row) => !row.aside);
   const put = rows.filter((row) => row.aside);
-  return [h("h2", null, say("used")), used.length ? h("ul", null, used.map((row) => h("li", null, row.text))) : h("p", null, say("nothing_used")),
+  const { far, left } = leftOut(ctx, made, new Set(rows.map((row) => row.id)));
+  return [h("h2", null, say("used")), used.length ? h("ul", null, used.map((row) => h("li", null, row.text, far.has(row.id) ? [" ", stateLine("far")] : null))) : h("p", null, say("nothing_used")),
     put.length ? [h("h2", null, say("aside")), put.map((row) => h("div", { class: "alert" }, h("p", null, row.text), h("p", null, say("use_say", { say: kindSay(ctx, made.sheet, row.kind) })),
-      row.at ? h("a", { class: "key", href: readHash(ctx, row.at.step, row.at.field, "frame") }, say("use_it")) : null))] : null];
+      row.at ? h("a", { class: "key", href: readHash(ctx, row.at.step, row.at.field, "frame") }, say("use_it")) : null))] : null,
+    left.length ? [h("h2", null, say("not_used")), h("ul", null, left.map(({ entry, field }) => h("li", null, `${field.short ?? field.say}: ${readingSay(ctx, entry.id, field)}`, far.has(entry.id) ? [" ", stateLine("far")] : null)))] : null];
 }
 
 export function render(ctx) {
