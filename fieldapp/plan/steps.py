@@ -13,7 +13,9 @@ _KEPT = ("type", "required", "ucum", "repeat", "of_box", "level", "key", "fill")
 
 def steps(plan: Plan, rows: dict[str, list[str]]) -> list[Json]:
     """The packet's steps, in the order of the work. `rows`: the names of the rows of each rivet sheet."""
-    return [_step(raw, stage, plan, rows) for stage, raw in _selected(plan)]
+    chosen = _selected(plan)
+    present = {raw["id"] for _, raw in chosen}
+    return [_step(raw, stage, plan, rows, present) for stage, raw in chosen]
 
 
 def stage_list(plan: Plan) -> list[Json]:
@@ -35,7 +37,7 @@ def _texts(raw: Json, name: str, plan: Plan) -> list[str]:
     return [_fill(item["say"] if isinstance(item, dict) else item, plan) for item in kept]
 
 
-def _step(raw: Json, stage: str, plan: Plan, rows: dict[str, list[str]]) -> Json:
+def _step(raw: Json, stage: str, plan: Plan, rows: dict[str, list[str]], present: set[str]) -> Json:
     step: Json = {
         "id": raw["id"],
         "stage": stage,
@@ -53,7 +55,6 @@ def _step(raw: Json, stage: str, plan: Plan, rows: dict[str, list[str]]) -> Json
         if found := _texts(raw, name, plan):
             step[name] = found
     if step["hold"]:
-        present = {other["id"] for _, other in _selected(plan)}
         step["needs"] = [need for need in raw.get("needs", []) if need in present]
     if "drawing" in raw:
         step["drawing"] = raw["drawing"]

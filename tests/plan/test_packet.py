@@ -1,5 +1,6 @@
 """The packet: server.md's shape, every name known where it is used, texts short, drawings described."""
 
+import gzip
 import hashlib
 import json
 import re
@@ -253,3 +254,10 @@ def test_a_fault_in_the_choices_is_said_and_another_language_refused():
         packet.build(plan() | {"hand": "up"}, UNIT, PEOPLE)
     with pytest.raises(ValueError, match="lang: 'es'"):
         packet.build(plan(), UNIT, PEOPLE, lang="es")
+
+
+def test_a_packet_is_small_over_the_wire(packets):
+    """60 kB at most, compressed, without its shared parts: what a phone with a poor signal must fetch for each unit."""
+    sizes = [len(gzip.compress(built.packet_bytes)) for built in packets]
+    print(f"\npackets, compressed: {min(sizes)} to {max(sizes)} bytes")
+    assert max(sizes) < 60_000
