@@ -132,6 +132,12 @@ def in_job(session: Session, job_id: str) -> list[Unit]:
     return list(session.scalars(select(Unit).where(Unit.job_id == job_id).order_by(Unit.number)))
 
 
+def choices_of(unit: Unit) -> dict[str, Any]:
+    """The plan's choices of this unit; {} where it was never planned."""
+    found = json.loads(unit.choices)
+    return found if isinstance(found, dict) else {}
+
+
 def jobs(session: Session) -> list[Job]:
     """All jobs by name."""
     return list(session.scalars(select(Job).order_by(Job.name)))

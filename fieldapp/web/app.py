@@ -21,6 +21,7 @@ from .folding import Folding
 from .health import health
 from .labels import labels
 from .office import office
+from .office_picks import office_picks
 from .phone import phone
 from .photos import photos
 from .sync import sync
@@ -73,7 +74,7 @@ def bare_app() -> Flask:
 
 
 def _register(app: Flask) -> None:
-    for blueprint in (phone, account, sync, units_api, photos, health, description, office, labels, calc):
+    for blueprint in (phone, account, sync, units_api, photos, health, description, office, office_picks, labels, calc):
         app.register_blueprint(blueprint)
     app.extensions["fieldapp_folding"] = Folding(app)
 

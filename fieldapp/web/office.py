@@ -65,7 +65,7 @@ def unit_list() -> str:
     return render_template(
         "office/units.html",
         title=office_find.headline(lines, wanted, near := [] if lines else office_find.near(mine, wanted)),
-        lines=lines or [office_find.line(unit, rows.get(unit.id)) for unit in near],
+        lines=office_find.numbered(lines or [office_find.line(unit, rows.get(unit.id)) for unit in near]),
         find=wanted,
         person=person(),
         office_pages=pages("Units"),

@@ -16,6 +16,12 @@ def line(unit: Unit, state: Any) -> Json:
     return {"unit": unit, "is": words, "shape": shape, "stage": state.stage if state else "no plan"}
 
 
+def numbered(lines: Sequence[Json]) -> list[Json]:
+    """The lines by job, as the page groups them, with the numbers it gives them."""
+    ordered = sorted(lines, key=lambda line: (line["unit"].job.name, line["unit"].number))
+    return [{**line, "number": number} for number, line in enumerate(ordered, 1)]
+
+
 def _plain(text: str) -> str:
     return text.casefold().replace(" ", "").replace("-", "")
 

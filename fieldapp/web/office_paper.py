@@ -19,10 +19,17 @@ def stylesheet(known: Known, printed_by: str, now: datetime | None = None) -> st
     at = now or datetime.now(UTC)
     signed = office_proof.signed(known)
     hashes = ", ".join(str(each["sha256"])[:HASH_SHOWN] for each in signed) or "not signed"
+    unit = f"{_cut(known.unit.number)}, {codes.shown(known.unit.short)}"
+    return margin_boxes([known.unit.job.name, unit], printed_by, at, ["Sign-off", hashes])
+
+
+def margin_boxes(what: list[str], printed_by: str, at: datetime, last: list[str]) -> str:
+    """`@page` rules: left what it is (lines), in the middle when and by whom it is printed, right what else and the
+    page's number."""
     boxes = {
-        "bottom-left": [_cut(known.unit.job.name), f"{_cut(known.unit.number)}, {codes.shown(known.unit.short)}"],
+        "bottom-left": [_cut(line) for line in what],
         "bottom-center": [f"Printed {at.day} {at:%b %Y, %H:%M} UTC", f"by {_cut(printed_by)}"],
-        "bottom-right": ["Sign-off", _cut(hashes)],
+        "bottom-right": [_cut(line) for line in last],
     }
     rules = " ".join(f"@{box} {{ content: {_lines(lines)}{_PAGES.get(box, '')}; }}" for box, lines in boxes.items())
     return f"@page {{ {rules} }}\n"

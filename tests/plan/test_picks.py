@@ -142,7 +142,7 @@ def test_parts_of_a_job_add_up():
 def test_the_same_job_in_any_order_is_the_same_list():
     units = [unit("1"), unit("2", wall="corrugated side"), unit("3", wall="smooth insulated", hand="right")]
     figures = [
-        sorted((line["what"], line["detail"], f"{line['need']:.6f}", line["order"]) for line in job.picks(some)["lines"])
+        sorted((one["what"], one["detail"], f"{one['need']:.6f}", one["order"]) for one in job.picks(some)["lines"])
         for some in (units, units[::-1])
     ]
     assert figures[0] == figures[1]
