@@ -63,8 +63,13 @@ def password_fits(person: Person | None, password: str) -> bool:
 
 
 def by_name(session: Session, name: str) -> Person | None:
-    """The person of that name."""
-    return session.scalar(select(Person).where(Person.name == name))
+    """The person of that name. Capitals make no difference (phones set them by themselves), but where two names differ
+    by nothing else, only the exact one is meant."""
+    exact = session.scalar(select(Person).where(Person.name == name))
+    if exact is not None:
+        return exact
+    alike = [person for person in everybody(session) if person.name.casefold() == name.casefold()]
+    return alike[0] if len(alike) == 1 else None
 
 
 def by_id(session: Session, id: str) -> Person | None:

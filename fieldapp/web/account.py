@@ -55,8 +55,9 @@ class TooMany(Exception):
 def _who(name: str, password: str, device: str | None) -> Person | None:
     """The person of that name and password, None for a wrong one, a revoked one or a revoked phone. Raises TooMany."""
     address = request.remote_addr or ""
+    tried = name.casefold()[:100]  # one name's limit, however it is written
     with read() as session:
-        wait = sign_ins.wait_seconds(session, name, address)
+        wait = sign_ins.wait_seconds(session, tried, address)
         found, revoked = (
             people.by_name(session, name),
             device is not None and people.is_revoked(session, device),
@@ -67,9 +68,9 @@ def _who(name: str, password: str, device: str | None) -> Person | None:
     good = found is not None and fits and found.revoked is None and not revoked
     with write() as session:
         if good:
-            sign_ins.succeeded(session, name)
+            sign_ins.succeeded(session, tried)
         else:
-            sign_ins.failed(session, name, address)
+            sign_ins.failed(session, tried, address)
     return found if good else None
 
 

@@ -60,6 +60,31 @@ def test_cookie_over_https(tmp_path):
     assert other.status_code == 403
 
 
+@pytest.mark.parametrize("written", ["Lena", "LENA", "lEnA"])
+def test_capitals_make_no_difference_to_a_name(yard, written):
+    assert sign_in(yard.client(), name=written).get_json()["person"]["name"] == "lena"
+    page = form(yard.client(), name=written, password=PASSWORD)
+    assert (page.status_code, page.headers["Location"]) == (303, "/")
+
+
+def test_two_names_that_differ_by_capitals_alone_are_each_meant_exactly(yard):
+    with yard.app.app_context(), write() as session:
+        people.add_person(session, "LENA", ["installer"])
+    with yard.app.app_context(), read() as session:
+        assert [(found := people.by_name(session, name)) and found.name for name in ("lena", "LENA", "Lena")] == [
+            "lena",
+            "LENA",
+            None,
+        ]
+
+
+def test_a_name_is_held_back_however_it_is_written(yard):
+    nobody = yard.client()
+    for i in range(10):
+        assert sign_in(nobody, name="lena" if i % 2 else "Lena", password="wrong").status_code == 401
+    assert sign_in(nobody, name="LENA").status_code == 429
+
+
 def test_wrong_is_the_same_whoever_does_not_exist(yard):
     nobody = yard.client()
     answers = [sign_in(nobody, name="lena", password="wrong"), sign_in(nobody, name="nobody", password="wrong")]
