@@ -1,7 +1,7 @@
 // The frame as read over the frame as planned, faults exaggerated, with an arrow where the hand goes for each move and how
 // far, and the frame as the moves should leave it.
 import { say as sayLength } from "./lengths.js";
-import { s } from "./shapes.js";
+import { s, through } from "./shapes.js";
 import { say } from "./words.js";
 import { geometry, shownVerdict } from "./frame_look.js";
 
@@ -31,9 +31,9 @@ function places(p) {
   const head = (p.tl[0] + p.tr[0]) / 2;
   return {
     raise_bl: [[p.bl[0] - 20, low, "up"]], raise_br: [[p.br[0] + 20, low, "up"]], lower_bl: [[p.bl[0] - 20, low, "down"]], lower_br: [[p.br[0] + 20, low, "down"]],
-    push_head_left: [[head, p.tl[1] - 20, "left"]], push_head_right: [[head, p.tl[1] - 20, "right"]], head_out: [[head, p.tl[1] + 36, "down"]], head_in: [[head, p.tl[1] + 36, "up"]],
-    twist_left_out: [[p.tl[0] - 20, p.tl[1] + 28, "down"]], twist_left_in: [[p.tl[0] - 20, p.tl[1] + 28, "up"]],
-    twist_right_out: [[p.tr[0] + 20, p.tr[1] + 28, "down"]], twist_right_in: [[p.tr[0] + 20, p.tr[1] + 28, "up"]],
+    push_head_left: [[head, p.tl[1] - 20, "left"]], push_head_right: [[head, p.tl[1] - 20, "right"]], head_out: [[head, p.tl[1] + 36, "out"]], head_in: [[head, p.tl[1] + 36, "in"]],
+    twist_left_out: [[p.tl[0] - 20, p.tl[1] + 28, "out"]], twist_left_in: [[p.tl[0] - 20, p.tl[1] + 28, "in"]],
+    twist_right_out: [[p.tr[0] + 20, p.tr[1] + 28, "out"]], twist_right_in: [[p.tr[0] + 20, p.tr[1] + 28, "in"]],
     spread_mid: [[p.bl[0] - 20, mid, "left"], [p.br[0] + 20, mid, "right"]], close_mid: [[p.bl[0] - 20, mid, "right"], [p.br[0] + 20, mid, "left"]],
   };
 }
@@ -44,9 +44,10 @@ const halfOf = (text) => text.length * 4.8 + 2;  // of 16 px figures, a little m
 const keep = (x, half) => Math.min(Math.max(x, half), WIDE - half);
 
 // Where an arrow stands, its number and how far: an upright one has the number beside its tail and the figure beyond its
-// head, one over the head all in a row, one at the side of a jamb both above.
+// head, one over the head all in a row, one at the side of a jamb both above; a sign of in or out has its number above, its figure below.
 function laid([x, y, way], far) {
   const half = halfOf(far);
+  if (!(way in TURN)) return { x: keep(x, 14), number: [keep(x, 14), y - 23], far: [keep(x, half), y + 28] };
   if (TURN[way] % 180) {
     const out = x > WIDE / 2 ? 17.5 : -17.5;
     return { x, number: [x + out === keep(x + out, 8.5) ? x + out : x - out, y + (way === "up" ? 12 : -12)], far: [keep(x, half), y + (way === "up" ? -23 : 35)] };
@@ -58,8 +59,10 @@ function laid([x, y, way], far) {
 
 function arrow(place, label, made, far) {
   const at = label ? laid(place, far) : { x: keep(place[0], 19) };
-  return s("g", null, s("path", { class: made ? "hair" : "chalk", fill: made ? "none" : "currentColor", stroke: made ? "currentColor" : "none", "stroke-width": 1.5,
-    d: ARROW, transform: `translate(${at.x} ${place[1]}) rotate(${TURN[place[2]]})` }),
+  const sign = place[2] in TURN ? s("path", { class: made ? "hair" : "chalk", fill: made ? "none" : "currentColor", stroke: made ? "currentColor" : "none", "stroke-width": 1.5,
+    d: ARROW, transform: `translate(${at.x} ${place[1]}) rotate(${TURN[place[2]]})` })
+    : s("g", { class: made ? "hair" : "chalk" }, through(place[2], at.x, place[1], 13));
+  return s("g", null, sign,
   label ? [s("circle", { class: "chalk", cx: at.number[0], cy: at.number[1], r: 8.5, fill: "currentColor", stroke: "none" }),
     s("text", { x: at.number[0], y: at.number[1] + 5.5, class: "paper", "text-anchor": "middle" }, label),
     s("text", { x: at.far[0], y: at.far[1], class: "chalk halo", "text-anchor": "middle" }, far)] : null);

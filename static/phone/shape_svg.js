@@ -58,8 +58,18 @@ export function triangle() {
 
 const ARROWS = { left: 0, up: 90, right: 180, down: 270, "up-right": 135, "up-left": 45 };
 
-/** A filled arrow, shaft 6 and head 20, for a direction that a word names too. */
+/** Through the wall, as drawings of fields and currents have it: a point comes towards the one who looks, from outside, so
+ *  it is out; crossed feathers go away, in. Round (x, y) in a circle of radius r. */
+export function through(way, x, y, r) {
+  const d = r * 0.7071;
+  return [s("circle", { class: "sign", cx: x, cy: y, r, fill: "none", stroke: "currentColor", "stroke-width": r / 5 }),
+    way === "out" ? s("circle", { class: "sign", cx: x, cy: y, r: r * 0.36, fill: "currentColor", stroke: "none" })
+      : s("path", { class: "sign", d: `M${x - d} ${y - d}L${x + d} ${y + d}M${x - d} ${y + d}L${x + d} ${y - d}`, fill: "none", stroke: "currentColor", "stroke-width": r / 5 })];
+}
+
+/** A filled arrow, shaft 6 and head 20, for a direction that a word names too; "in" and "out" have signs of their own. */
 export function arrow(way, width = 36) {
+  if (!(way in ARROWS)) return s("svg", { class: `arrow ${way}`, width, height: width, viewBox: "0 0 36 36", "aria-hidden": "true", focusable: "false" }, through(way, 18, 18, 15));
   return s("svg", { class: "arrow", width, height: width, viewBox: "0 0 36 36", "aria-hidden": "true", focusable: "false" },
     s("path", { d: "M1 18L20 8V15H35V21H20V28Z", fill: "currentColor", transform: `rotate(${ARROWS[way]} 18 18)` }));
 }

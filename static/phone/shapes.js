@@ -3,7 +3,7 @@ import { h } from "./dom.js";
 import { shape } from "./shape_svg.js";
 import { say } from "./words.js";
 
-export { arrow, s, shape, triangle } from "./shape_svg.js";
+export { arrow, s, shape, through, triangle } from "./shape_svg.js";
 
 /** Shape, then its word in bold, then `rest` in plain. */
 export function stateLine(name, rest, { flipped = false, word = say(`is.${name}`) } = {}) {

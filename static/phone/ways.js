@@ -4,13 +4,13 @@ import { say } from "./words.js";
 
 // − then +, as words.md has the signs
 const JAMB = [["left", "top_left"], ["right", "top_right"]];
-const LEAN = [["up", "top_in"], ["down", "top_out"]];
+const LEAN = [["in", "top_in"], ["out", "top_out"]];
 const LEVEL = [["up-left", "left_high"], ["up-right", "right_high"]];
 const SIDE = [["left", "left"], ["right", "right"]];
 const WAYS = {
   plumb_left: JAMB, plumb_right: JAMB, lean_left: LEAN, lean_right: LEAN, lean: LEAN, level_sill: LEVEL, level_head: LEVEL,
   string_gap: [["up-left", "string_left"], ["up-right", "string_right"]], "tilt.along": LEVEL, "tilt.through": LEAN,
-  square_head: SIDE, square_sill: SIDE, twist: [["up-left", "left_out"], ["up-right", "right_out"]], align_mid: [["up", "narrow"], ["down", "wide"]],
+  square_head: SIDE, square_sill: SIDE, twist: [["out", "left_out"], ["out", "right_out"]], align_mid: [["up", "narrow"], ["down", "wide"]],
 };
 const LOW_HIGH = [["down", "lower"], ["up", "higher"]];
 

@@ -76,3 +76,30 @@ def test_the_contract_s_example_is_drawn_too(module_page):
         DRAW, [module_page.origin, sheet, said, moves, {"after": said["after"], "show": "mm"}]
     )
     assert [text for text in seen["texts"] if re.fullmatch(r"[\d.]+", text)] == ["1", "1.5", "2", "5"]
+
+
+def test_in_and_out_have_signs_of_their_own_never_an_upright_arrow(module_page):
+    """A point for what comes towards the viewer, a cross for what goes away: the usual sign of drawings for a
+    direction through the page (common practice, no source). Seen from outside, out is towards the viewer."""
+    moves = ["head_in", "head_out", "twist_left_in", "twist_left_out", "twist_right_in", "twist_right_out"]
+    assert module_page.call("phone/draw_frame.js", "moveWay", [[m] for m in moves]) == ["in", "out"] * 3
+    assert module_page.call("phone/draw_frame.js", "moveWay", [["raise_bl"], ["lower_br"]]) == ["up", "down"]
+    ways = module_page.call("phone/ways.js", "wayOf", [["lean", -2], ["lean", 2], ["twist", -2], ["twist", 2]])
+    assert [way["arrow"] for way in ways] == ["in", "out", "out", "out"]
+    assert [way["word"] for way in ways] == ["top in", "top out", "left out", "right out"]
+    drawn = module_page.page.evaluate("""async ([origin, sheet]) => {
+      const { drawFrame } = await import(`${origin}/phone/draw_frame.js`);
+      const { arrow } = await import(`${origin}/phone/shapes.js`);
+      const parts = (node) => [node.querySelectorAll("circle.sign").length, node.querySelectorAll("path.sign").length];
+      const judged = sheet.judged.map(({ what, tolerance }) => ({ what, tolerance, estimate: 1, u: 0.1 }));
+      const one = (move) => {
+        const node = drawFrame(sheet, judged, [{ do: move, by: 3.5, say: move }]);
+        document.body.replaceChildren(node);
+        const box = node.viewBox.baseVal;
+        const out = [...node.querySelectorAll(".sign, text")].filter((n) => { const b = n.getBBox();
+          return b.x < 0 || b.y < -3 || b.x + b.width > box.width || b.y + b.height > box.height; });
+        return [...parts(node), out.length];
+      };
+      return [parts(arrow("in")), parts(arrow("out")), one("twist_right_in"), one("head_out"), one("twist_left_out")];
+    }""", [module_page.origin, frame.sheet(*SIZES[0])])  # fmt: skip
+    assert drawn == [[1, 1], [2, 0], [1, 1, 0], [2, 0, 0], [2, 0, 0]]
