@@ -1,6 +1,7 @@
 """What the reviewer should look at before anything else."""
 
 from .office_entries import tells
+from .office_far import kept_far
 from .office_standing import after_signing, field_say, standing
 from .office_unit import Json, Known
 from .office_words import NM, UNITS, figured, sentence, value, when
@@ -38,7 +39,7 @@ def look_first(known: Known, rows: list[Json], holds: list[Json]) -> list[Json]:
                         "tells": figure(known, now, name),
                     }
                 )
-        found += _other_row(known, now)
+        found += kept_far(known, now) + _other_row(known, now)
         if now["pairs"]:
             found.append({"two": True, "say": f"{title}: two accounts", "tells": "both stand; neither saw the other"})
     found += [
