@@ -70,8 +70,13 @@ const hasRounds = (sheet) => sheet?.kind === "linear" && sheet.corrections?.leng
 /** The round that readings and moves of a sheet with corrections belong to now: an entry's id, or null for the opening. */
 export const roundOf = (ctx, name) => (hasRounds(ctx.sheet(name)) ? roundNow(ctx.entries, name).present : null);
 
-/** What a round opened now names in `after`. */
-export const headsOf = (ctx, name) => [...roundNow(ctx.entries, name).heads].sort();
+/** Opens the next round, which follows every round of the sheet that had no follower here, and what to read in it; a
+ *  round in which nothing was read yet serves as it is. */
+export async function openRound(ctx, name, step) {
+  const fresh = answerOf(ctx, name)?.given.rounds?.at(-1)?.readings.length === 0 && !movesMade(ctx, name).length;
+  const after = roundNow(ctx.entries, name).heads;
+  if (fresh || await ctx.keep([ctx.make("round", { sheet: name, after }, { step: step.id, sheet: name })])) ctx.go(`#unit/${ctx.unit.id}/readings/${name}`);
+}
 
 /** The round of a field's new entry: that of the sheet with corrections it feeds, else null. */
 export const roundOfField = (ctx, field) => (feedOf(field) ? (field.feeds.map((f) => roundOf(ctx, f.sheet)).find(Boolean) ?? null) : null);

@@ -1,5 +1,5 @@
 // What comes next in a step, and taking back what was just kept.
-import { feedOf, byId, replacedIds, stepState } from "./look.js";
+import { feedOf, frameOf, byId, refused, replacedIds, stepState } from "./look.js";
 import { roundOf } from "./answers.js";
 import { say } from "./words.js";
 
@@ -21,6 +21,17 @@ export const hasScreen = (field) => !["tick", "choice"].includes(field.type);
 
 /** Address of a field's screen; `from` is where it leads back to: "step" or "frame". */
 export const readHash = (ctx, step, field, from = "step") => `#unit/${ctx.unit.id}/read/${step.id}/${field.id}${from === "frame" ? "/frame" : ""}`;
+
+/** What mends a hold point whose own answer is against it: {frame}: that sheet is to be read again, or, once a round
+ *  was opened since, {field}: to be answered anew. Null where the hold point is not refused. */
+export function refusal(ctx, step) {
+  if (!refused(ctx, step)) return null;
+  const { outside, values } = stepState(ctx, step.id);
+  const [frame, field] = [frameOf(ctx, step), shown(step).find((one) => outside.includes(one.id))];
+  const said = outside.flatMap((id) => values[id] ?? []).sort().at(-1) ?? "";
+  const again = ctx.entries.some((e) => e.kind === "round" && e.value.sheet === frame && e.id > said);
+  return frame && !(again && field) ? { frame } : { field };
+}
 
 const MOST_LETTERS = 34;
 /** A name inside a sentence: without its capital. */

@@ -70,21 +70,41 @@ export function opens(ctx, step) {
   return !shut || step.signed === false || ctx.packet.steps.indexOf(step) <= ctx.packet.steps.indexOf(shut);
 }
 
-/** A step that waits for nothing more: done, passed, outside (recorded), or open with a concession asked for. */
-export function rests(ctx, step) {
-  const { is } = stepState(ctx, step.id);
-  return is === "done" || is === "passed" || is === "outside" || (is === "open" && !step.hold && standingKind(ctx, "ask", step.id).length > 0);
+const touched = (ctx, step) => Object.keys(stepState(ctx, step.id).values).length > 0;
+
+/** A step that asks nothing that must be answered, judges nothing and was not touched: the state calls it done, nobody has. */
+export const untouched = (ctx, step) => step.fields.length > 0 && !step.hold && !step.answers?.length && !step.fields.some((field) => field.required) && !touched(ctx, step);
+
+/** A step that waits for nothing more here: done or passed, or the office was asked for a concession. One that may stay
+ *  untouched is stopped at once, until the work is past it. */
+export function finished(ctx, step) {
+  const { is, hold } = stepState(ctx, step.id);
+  if (step.hold && !hold) return false;
+  if (is === "outside" || is === "open") return !step.hold && standingKind(ctx, "ask", step.id).length > 0;
+  return !untouched(ctx, step) || ctx.packet.steps.slice(ctx.packet.steps.indexOf(step) + 1).some((later) => later.signed !== false && touched(ctx, later));
 }
 
-/** The step to go on with, or null when only signing is left. */
-export const present = (ctx) => ctx.packet.steps.find((step) => step.signed !== false
-  && (!rests(ctx, step) || (step.hold && !stepState(ctx, step.id).hold))) ?? null;
+/** The one answer to "what next": the first step that is not finished, or null when only signing is left. */
+export const present = (ctx) => ctx.packet.steps.find((step) => step.signed !== false && !finished(ctx, step)) ?? null;
+
+/** A hold point whose own answer is not what lets anybody release it (the leaf catches): no second look helps there. */
+export const refused = (ctx, step) => Boolean(step.hold) && !step.concession && stepState(ctx, step.id).outside.length > 0;
+
+/** The sheet with corrections that a step answers, by its name; null: none. */
+export const frameOf = (ctx, step) => step.answers?.find((a) => ctx.sheet(a.sheet)?.corrections?.length)?.sheet ?? null;
 
 /** Where a step's work is: its own screen, or the hold point when only the release is wanting. */
 export function hashOf(ctx, step) {
   const { is, hold } = stepState(ctx, step.id);
-  const second = step.hold && !hold && (is === "shut" || is === "outside");
+  const second = step.hold && !hold && (is === "shut" || is === "outside") && !refused(ctx, step);
   return `#unit/${ctx.unit.id}/${second ? "hold" : "step"}/${step.id}`;
+}
+
+/** The main action that goes on with the work, the same on every screen: {say, go}. */
+export function goOn(ctx, step = present(ctx)) {
+  if (!step) return { say: say("sign"), go: `#unit/${ctx.unit.id}/sign` };
+  const go = hashOf(ctx, step);
+  return { say: say(go.includes("/hold/") ? "to_hold" : "go_on", { say: step.say }), go };
 }
 
 /** A person's name from the packet, else the signed-in one's, else the id's first letters. */

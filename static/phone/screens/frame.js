@@ -1,16 +1,16 @@
 // The frame's answer: what was told, where the hand goes, the moves in order, and what comes after them.
-import { answerOf, headsOf, movesMade, roundOf, tell } from "../answers.js";
+import { answerOf, movesMade, openRound, roundOf, tell } from "../answers.js";
 import { drawFrame, moveWay } from "../draw_frame.js";
 import { h } from "../dom.js";
-import { homeStep, leftKey, lower, naming, readHash, shut } from "../flow.js";
-import { longName, readingSay, verdictGroups, withWay } from "../frame_look.js";
+import { homeStep, leftKey, lower, naming, readHash, refusal, shut } from "../flow.js";
+import { longName, readingSay, shownVerdict, verdictGroups, withWay } from "../frame_look.js";
 import { sayUp } from "../lengths.js";
-import { barrier, feeding, hashOf, kindSay, noPlan } from "../look.js";
+import { feeding, goOn, hashOf, kindSay, noPlan, present } from "../look.js";
 import { arrow } from "../shapes.js";
 import { sheetSay } from "../step_answers.js";
 import { known, say } from "../words.js";
 import { lengthText } from "../dim.js";
-import { openRound, render as readings, splitScreen } from "./readings.js";
+import { render as readings, splitScreen } from "./readings.js";
 
 const NUMBERS = ["", "One", "Two", "Three", "Four", "Five", "Six"];
 
@@ -25,7 +25,7 @@ function plan(ctx, name, corrections) {
 function told(ctx, made, moves, standing) {
   const { answer } = made;
   if (moves.length) return standing || !moves.some((move) => move.made) ? say("moves_then", { n: moves.length, many: NUMBERS[moves.length] ?? moves.length }) : say("moves_done");
-  if (answer.next) return say("need_more", { say: lower(kindSay(ctx, made.sheet, answer.next.of)) });
+  if (answer.next) return say(answer.judged.some((item) => shownVerdict(item) === "too close to call") ? "either" : "need_more", { say: lower(kindSay(ctx, made.sheet, answer.next.of)) });
   return answer.judged.every((item) => item.verdict === "inside") ? say("leave") : say("settled");
 }
 
@@ -61,14 +61,17 @@ async function makeMove(ctx, name, step, move) {
 }
 
 function mainKey(ctx, name, step, made, { open, moves }) {
-  const unit = `#unit/${ctx.unit.id}`;
   if (open.length) return { say: say("move_made", { n: moves.indexOf(open[0]) + 1 }), do: () => makeMove(ctx, name, step, open[0]) };
   if (moves.length) return { say: say("read_again"), do: () => openRound(ctx, name, step) };
   const next = made.answer.next && feeding(ctx, name, made.answer.next.of, step);
-  if (next && !made.answer.leave_alone) return { say: naming("read", next.field), go: readHash(ctx, next.step, next.field, "frame") };
-  const stop = barrier(ctx);
-  if (stop?.answers?.some((a) => a.sheet === name)) return { say: say("stop_here"), go: hashOf(ctx, stop) };
-  return { say: say("go_on", { say: step.say }), go: `${unit}/step/${step.id}` };
+  if (next) return { say: naming("read", next.field), go: readHash(ctx, next.step, next.field, "frame") };
+  const now = present(ctx);
+  if (now?.answers?.some((a) => a.sheet === name)) {
+    const against = refusal(ctx, now);
+    if (against?.frame) return { say: say("frame_again"), do: () => openRound(ctx, name, step) };
+    if (now.hold && !against) return { say: say("stop_here"), go: hashOf(ctx, now) };
+  }
+  return goOn(ctx, now);
 }
 
 export async function render(ctx) {

@@ -2,8 +2,10 @@
 import { cautions } from "../caution.js";
 import { sha256 } from "../entry.js";
 import { h } from "../dom.js";
+import { openRound } from "../answers.js";
 import { offered, stepStanding } from "../fold.js";
-import { hashOf, list, noPlan, opens, personName, placeOf, present, standingKind, stepOf, stepState } from "../look.js";
+import { goOn, list, noPlan, opens, personName, placeOf, standingKind, stepOf, stepState } from "../look.js";
+import { refusal } from "../flow.js";
 import { stateLine } from "../shapes.js";
 import { problems } from "../steps.js";
 import { say } from "../words.js";
@@ -65,12 +67,12 @@ export function render(ctx) {
   const top = [cautions(step.cautions), h("p", { class: "strong" }, step.say), standing(ctx, step, st), looks(step)];
   if (mine) return { ...base, main: [...top, h("p", null, say("confirm_say", { who: personName(ctx, standingKind(ctx, "release", step.id).at(-1).person) }))], action: { say: say("i_looked"), do: () => confirm(ctx, step, { id: mine.release }) } };
   if (st.hold) {
-    const next = present(ctx);
-    return { ...base, main: [...top, h("p", null, say("hold_open")), h("p", { class: "small" }, say("hold_sha"))], action: next ? { say: say("go_on", { say: next.say }), go: hashOf(ctx, next) } : { say: say("sign"), go: `${unit}/sign` } };
+    return { ...base, main: [...top, h("p", null, say("hold_open")), h("p", { class: "small" }, say("hold_sha"))], action: goOn(ctx) };
   }
   if (!now.release) {
     const first = stepOf(ctx, now.needs[0]) ?? step;
-    return { ...base, main: [...top, h("p", { class: "strong" }, say("hold_first", { list: list(notYet(ctx, step, now)) }))], action: { say: say("go_on", { say: first.say }), go: `${unit}/step/${first.id}` } };
+    const frame = refusal(ctx, step)?.frame;
+    return { ...base, main: [...top, h("p", { class: "strong" }, say("hold_first", { list: list(notYet(ctx, step, now)) }))], action: frame ? { say: say("frame_again"), do: () => openRound(ctx, frame, step) } : goOn(ctx, first) };
   }
   if (me) return { ...base, main: top, action: { say: say("i_looked"), do: () => release(ctx, step, ctx.person.id) } };
   return { ...base, main: [...top, people(ctx, step, others)], action: others.length === 0 ? { say: say("all_stages"), go: unit }

@@ -1,6 +1,5 @@
 // True or not, with the fewest readings: what decides most on top, then every kind that can be read.
-import { answerOf, canRead, roundOf } from "../answers.js";
-import { roundNow } from "../fold.js";
+import { answerOf, canRead, openRound, roundOf } from "../answers.js";
 import { drawReadings } from "../draw_readings.js";
 import { h } from "../dom.js";
 import { homeStep, leftKey, naming, readHash, shut } from "../flow.js";
@@ -26,7 +25,7 @@ function row(ctx, sheet, { kind, step, field, now, before }, why) {
   const last = (now.at(-1) ?? before.at(-1))?.id;
   const note = now.length ? readingSay(ctx, last, field) : before.length ? say("last_round", { x: readingSay(ctx, last, field) }) : null;
   return h("li", { class: why === null ? null : "now" }, h("a", { class: "row", href: readHash(ctx, step, field, "frame") },
-    h("span", { class: "name" }, kindSay(ctx, sheet, kind)), why ? h("span", null, why) : null, note ? h("span", { class: now.length ? null : "small" }, note) : null));
+    h("span", { class: "name" }, kindSay(ctx, sheet, kind)), why ? h("span", null, why) : null, why !== null && field.how ? h("span", { class: "small" }, field.how) : null, note ? h("span", { class: now.length ? null : "small" }, note) : null));
 }
 
 // A box out of level is said first: gravity will work on the leaf however true the frame is.
@@ -65,13 +64,7 @@ export function render(ctx) {
   return {
     title: any ? say("reading_title") : say("start_diagonals"), overline: say("frame_line", { say: sheetSay(ctx, name), round: given.rounds.length, readings: read.length ? say("n_readings", { n: read.reduce((n, one) => n + one.now.length, 0) }) : say("no_readings") }),
     main: [boxTilt(ctx, sheet, given), drawReadings(ctx, sheet, read), h("ol", { class: "rows" }, order.map((one) => row(ctx, sheet, one, why(one))))],
-    left: leftKey(ctx, usual), right: read.length ? { ...see, say: say("so_far") } : { say: say("why"), go: `${unit}/why/${name}` },
+    left: leftKey(ctx, usual), right: first && given.rounds.at(-1)?.readings.length ? { ...see, say: say("so_far") } : { say: say("why"), go: `${unit}/why/${name}` },
     action: first ? { say: naming("read", first.field), go: readHash(ctx, first.step, first.field, "frame") } : see, shut,
   };
-}
-
-/** Opens the next round: it follows every round of the sheet that had no follower here. */
-export async function openRound(ctx, name, step) {
-  const after = roundNow(ctx.entries, name).heads;
-  if (await ctx.keep([ctx.make("round", { sheet: name, after }, { step: step.id, sheet: name })])) ctx.go(`#unit/${ctx.unit.id}/readings/${name}`);
 }

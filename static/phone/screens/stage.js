@@ -1,6 +1,6 @@
 // All the steps of a stage: in any order, but none past a hold point that is shut.
 import { h } from "../dom.js";
-import { barrier, hashOf, noPlan, opens, placeOf, present, stages, stepState } from "../look.js";
+import { finished, goOn, hashOf, noPlan, opens, placeOf, present, stages, stepState, untouched } from "../look.js";
 import { stateLine } from "../shapes.js";
 import { problems } from "../steps.js";
 import { say } from "../words.js";
@@ -12,7 +12,7 @@ function row(ctx, step) {
   const lines = [
     h("span", { class: "name" }, `${placeOf(ctx, step).n} ${step.say}`),
     odd.length ? odd.map(({ is, what }) => h("span", { class: "small" }, stateLine(is, what.join(", ")))) : null,
-    ["done", "passed"].includes(st.is) && !odd.length ? h("span", { class: "small" }, stateLine(st.is)) : null,
+    ["done", "passed"].includes(st.is) && !odd.length ? h("span", { class: "small" }, untouched(ctx, step) ? say("optional") : stateLine(st.is)) : null,
     step.hold ? h("span", { class: "small" }, st.hold ? stateLine(st.hold) : stateLine("not released")) : null,
     st.is === "open" && !odd.length && !shut ? h("span", { class: "small" }, open(st, step)) : null,
   ];
@@ -30,17 +30,13 @@ export function render(ctx) {
   if (!ctx.packet) return noPlan(ctx);
   const all = stages(ctx);
   const stage = all.find((one) => one.id === ctx.at.stage) ?? all[0];
-  const shut = barrier(ctx);
-  const first = stage.steps.find((step) => !["done", "passed", "outside"].includes(stepState(ctx, step.id).is) || (step.hold && !stepState(ctx, step.id).hold));
   const unit = `#unit/${ctx.unit.id}`;
   const stopped = stage.steps.some((step) => !opens(ctx, step));
-  const now = present(ctx);
-  const blocked = shut && first && !opens(ctx, first);
-  const to = blocked ? shut : first ?? now;
+  const aside = stage.steps.every((step) => step.signed === false) && stage.steps.find((step) => !finished(ctx, step));
   return {
     title: stage.say, overline: say("steps", { n: stage.steps.length }),
     main: [stopped ? h("p", { class: "strong" }, say("shut_here")) : null, h("ol", { class: "rows" }, stage.steps.map((step) => row(ctx, step)))],
     left: { say: say("all_stages"), go: unit },
-    action: to ? { say: say(hashOf(ctx, to).includes("/hold/") ? "to_hold" : "go_on", { say: to.say }), go: hashOf(ctx, to) } : { say: say("sign"), go: `${unit}/sign` },
+    action: aside ? goOn(ctx, aside) : goOn(ctx),
   };
 }

@@ -2,10 +2,10 @@
 import { h, svg } from "../dom.js";
 import { cautions } from "../caution.js";
 import { fieldNodes } from "../field.js";
-import { doing, hasScreen, leftKey, naming, nextField, readHash, shut, shown, visit } from "../flow.js";
+import { doing, hasScreen, leftKey, naming, nextField, readHash, refusal, shut, shown, visit } from "../flow.js";
 import { hashOf, noPlan, opens, placeOf, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
 import { answerRows } from "../step_answers.js";
-import { answerOf } from "../answers.js";
+import { answerOf, openRound } from "../answers.js";
 import { say } from "../words.js";
 
 const drawingsOf = (ctx, step) => ctx.drawings.filter((d) => (d.step === step.id || d.id === step.drawing) && !d.id.startsWith("read-")).map((d) => h("figure", null, svg(d.svg)));
@@ -54,6 +54,9 @@ function action(ctx, step) {
   }
   const told = advice(ctx, step);
   if (told) return { say: say(told.moves ? "see_moves" : "see_answer", { n: told.moves }), go: `${unit}/${told.to ?? "frame"}/${told.sheet}` };
+  const against = refusal(ctx, step);
+  if (against?.frame) return { say: say("frame_again"), do: () => openRound(ctx, against.frame, step) };
+  if (against?.field) return { say: naming(doing(against.field), against.field), do: () => jump(against.field.id) };
   if (step.hold && !st.hold) return { say: say("second_look"), go: `${unit}/hold/${step.id}` };
   return onward(ctx, step);
 }
@@ -86,13 +89,12 @@ export async function render(ctx) {
   const back = before(ctx, step);
   const main = action(ctx, step);
   const ask = st.is === "outside" && step.concession !== false && !standingKind(ctx, "ask", step.id).length;
-  const usual = ask && main.go?.includes("/frame/") ? { say: say("next_step"), go: onward(ctx, step).go }
-    : back ? { say: say("step_before"), go: `${unit}/step/${back.id}` } : { say: say("all_steps"), go: `${unit}/stage/${step.stage}` };
+  const usual = back ? { say: say("step_before"), go: `${unit}/step/${back.id}` } : { say: say("all_steps"), go: `${unit}/stage/${step.stage}` };
   return {
     title: step.say, overline: say("step_of", placeOf(ctx, step)), rowA: boxSay(ctx.unit.box ?? ctx.packet.unit.box) ?? undefined,
     main: [cautions(step.cautions), step.purpose ? h("p", null, step.purpose) : null, step.shown?.length ? h("ul", { class: "shown" }, step.shown.map((line) => h("li", null, line))) : null, drawingsOf(ctx, step),
       await Promise.all(shown(step).map((field) => fieldNodes(ctx, step, field))), answerRows(ctx, step),
-      remarks(ctx, step), h("a", { class: "row linked", href: `${unit}/note/${step.id}` }, say("note"))],
+      remarks(ctx, step), ask && main.go !== onward(ctx, step).go ? h("a", { class: "key", id: "next-step", href: onward(ctx, step).go }, onward(ctx, step).say) : null, h("a", { class: "row linked", href: `${unit}/note/${step.id}` }, say("note"))],
     left: leftKey(ctx, usual), right: ask ? { say: say("ask_concession"), go: `${unit}/ask/${step.id}`, class: "wide" } : { say: say("all_stages"), go: unit },
     action: main, shut,
     alert: ctx.fresh ? `${say("new_plan", { time: timeOf(ctx.fresh.since), changed: ctx.fresh.changed.join("; ") })} ${say("take_after")}` : undefined,

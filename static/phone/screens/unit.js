@@ -1,6 +1,6 @@
 // Where we are: the unit's picture and facts, then the plumb line through its stages.
 import { h, svg } from "../dom.js";
-import { barrier, byId, hashOf, noPlan, placeOf, personName, present, replacedIds, stages, stepState, timeOf } from "../look.js";
+import { byId, goOn, noPlan, placeOf, personName, present, replacedIds, stages, stepState, timeOf } from "../look.js";
 import { lower } from "../flow.js";
 import { s, stateLine } from "../shapes.js";
 import { names, problems } from "../steps.js";
@@ -74,9 +74,7 @@ function mainAction(ctx) {
   const signed = ctx.state.signoffs.length === 1 && ["complete", "waiting"].includes(ctx.state.signoffs[0].is) && ctx.state.signoffs[0].review?.is !== "returned";
   if (!now && signed) return { say: say("open_other"), go: "#open" };
   if (!now) return { say: say(names(ctx).length ? "look_sign" : "all_done"), go: `#unit/${ctx.unit.id}/sign` };
-  const shut = barrier(ctx);
-  const step = shut && ctx.packet.steps.indexOf(now) > ctx.packet.steps.indexOf(shut) ? shut : now;
-  return { say: say(hashOf(ctx, step).includes("/hold/") ? "to_hold" : "go_on", { say: step.say }), go: hashOf(ctx, step) };
+  return goOn(ctx, now);
 }
 
 export function render(ctx) {
