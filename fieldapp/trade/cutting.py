@@ -9,13 +9,14 @@ from math import floor
 from typing import Any
 
 from fieldapp.trade.corrugation import pitch as pitch_of
-from fieldapp.trade.cutting_say import cautions, sentences, sequence
+from fieldapp.trade.cutting_say import FOAM, NOT_KNOWN, cautions, sentences, sequence
 from fieldapp.trade.lengths import Show
 from fieldapp.trade.panel import panel
 from fieldapp.trade.wheels import wheel
 
 Json = dict[str, Any]
 
+OWN = ("bridge", "behind", "disc", "tool", "today")
 MOST_COMBINED = 12  # flats that are tried for tabs; nobody leaves more
 
 
@@ -48,12 +49,13 @@ def tabs(profile: Json, starts: float, width: float, count: int, wide: float) ->
 def cut(given: Json, table: Json, panels: Json, profiles: Json, doubt: Json) -> Json:
     """The cut sheet of a panel.
 
-    given: what panel.panel is given, and where known bridge (mm), disc, tool and today (as wheels.wheel takes them).
+    given: what panel.panel is given, and where known bridge (mm), behind (what lies behind the sheet), disc, tool and
+    today (as wheels.wheel takes them). Foam behind a sheet, and a smooth wall, are cut cold.
     table: seed_data/tables/cutting.toml; panels: panel.toml.
     """
     show: Show = given.get("show", "mm")
     profile: Json | None = given.get("profile") or profiles.get(given["wall"])
-    plain = {name: value for name, value in given.items() if name not in ("bridge", "disc", "tool", "today")}
+    plain = {name: value for name, value in given.items() if name not in OWN}
     if profile is None:
         plain = {"strip": 0.0} | plain  # no standing strip in a smooth wall unless the drawing shows one
     falling = panel(plain, panels, profiles, doubt)
@@ -64,13 +66,16 @@ def cut(given: Json, table: Json, panels: Json, profiles: Json, doubt: Json) -> 
     bridge = given.get("bridge", table["bridge"])
     disc = wheel({"disc": given["disc"], "tool": given["tool"], **(
         {"today": given["today"]} if "today" in given else {}), "show": show}) if "disc" in given else None
+    behind = given.get("behind", NOT_KNOWN)
+    cold = profile is None or behind == FOAM
     made: Json = {
-        "method": "cold" if profile is None else "disc",
+        "method": "cold" if cold else "disc",
         "tabs": [{"from": low, "to": high} for low, high in placed],
         "bridge": {"from": (width - bridge) / 2, "to": (width + bridge) / 2},
         "hole": {"across": width / 2, "up": height * (1 - table["hole_below"])},
         "panel": {name: value for name, value in falling.items() if name not in ("say", "cautions", "judged")},
         "disc": disc and {name: disc[name] for name in ("verdict", "because", "rim_speed", "marking_agrees")},
-        "judged": falling["judged"], "cautions": cautions(profile is None, disc)}
-    made["sequence"] = sequence(made, tab, table["watch"], show)
-    return made | {"say": sentences(made, falling["say"], disc, "starts" in given, show)}
+        "judged": falling["judged"], "cautions": cautions(cold, disc)}
+    made["sequence"] = sequence(made, tab, profile is None, table["watch"], show)
+    known = {"smooth": profile is None, "placed": "starts" in given, "unknown": behind == NOT_KNOWN}
+    return made | {"say": sentences(made, falling["say"], disc, known, show)}

@@ -7,6 +7,8 @@ from fieldapp.trade.panel_say import cautions as of_panel
 
 Json = dict[str, Any]
 
+FOAM, NOT_KNOWN = "foam", "not known"
+BEHIND = ("nothing", "lining", FOAM, NOT_KNOWN)
 BEFORE = (
     "Before the first cut: bad air ruled out, services proved dead, permission in hand, coating and what lies behind "
     "the sheet known. Not known counts as toxic and as foam.",
@@ -36,47 +38,57 @@ TABS_AT = "Tabs from the left edge: {list|text}, each within one outer flat."
 NO_TABS = ("No place for the tabs: too few outer flats inside the cut have room for one. Fewer or narrower tabs; the "
            "rigging holds it all the same.")
 TABS_OPEN = "Where the tabs go needs the corrugation: from the start of an outer flat to the cut's left edge."
+UNKNOWN = ("What lies behind the sheet was not given: it counts as foam. Look from both faces before the first spark; "
+           "foam is cut cold.")
+FOAMED = "Foam lies behind: no disc, no torch. Should anything smoke, stop, and keep a fire watch on both faces."
 NO_DISC = "Disc and tool were not given: check them before the first cut."
 STOP = "Do not start with this disc. {why|text}"
 AGAIN = "Read the disc again before you start. {why|text}"
 
 
-def cautions(smooth: bool, disc: Json | None) -> list[str]:
+def cautions(cold: bool, disc: Json | None) -> list[str]:
     """What is said always, before any figure."""
-    return [*BEFORE, *of_panel(smooth), *([] if smooth else [COATING]), *(disc["cautions"] if disc else [])]
+    return [*BEFORE, *of_panel(cold), *([] if cold else [COATING]), *(disc["cautions"] if disc else [])]
 
 
 def _listed(pieces: list[Json], show: Show) -> str:
     return ", ".join(fill("{from} to {to}", one, show) for one in pieces)
 
 
-def sequence(made: Json, tab: Json, watch: float, show: Show) -> list[Json]:
-    """[{"do", "say"}] in the order of the work: rigging first, the tabs last."""
-    smooth = made["method"] == "cold"
+def sequence(made: Json, tab: Json, smooth: bool, watch: float, show: Show) -> list[Json]:
+    """[{"do", "say"}] in the order of the work: rigging first, the tabs last. watch: minutes."""
+    cold = made["method"] == "cold"
     reach, bottom = made["panel"]["reach"], made["panel"]["cut_at"]["bottom"]
     bridge = made["bridge"] | {"bridge": made["bridge"]["to"] - made["bridge"]["from"]}
     where = f", {_listed(made['tabs'], show)} from the left edge" if made["tabs"] else ", each within one outer flat"
-    said = [("rig", fill(RIG, made["hole"] | {"reach": reach}, show)), *([("find", FIND)] if smooth else []),
+    said = [("rig", fill(RIG, made["hole"] | {"reach": reach}, show)), *([("find", FIND)] if cold else []),
             ("stop_holes", fill(HOLES, {"through": "both skins" if smooth else "the sheet"}, show)),
             ("sill", fill(SILL_COLD, {"where": fill(", {bottom} above the bottom rail", {"bottom": bottom}, show)
                              if bottom else NO_STRIP}, show) if smooth else fill(
                 SILL, {"bottom": bottom, "count": tab["count"], "tab": tab["width"], "where": where}, show)),
-            ("sides", fill(SIDES, {"blade": "blade" if smooth else "disc"}, show)), ("head", fill(HEAD, bridge, show)),
+            ("sides", fill(SIDES, {"blade": "blade" if cold else "disc"}, show)), ("head", fill(HEAD, bridge, show)),
             ("bridge", BRIDGE), ("lower", fill(LOWER, {"reach": reach}, show)),
-            *([("close", CLOSE)] if smooth else [("tabs", TABS), ("watch", fill(WATCH, {"watch": watch}, show))])]
+            *([("close", CLOSE)] if smooth else [("tabs", TABS)]),
+            *([] if cold else [("watch", fill(WATCH, {"watch": watch}, show))])]
     return [{"do": do, "say": say} for do, say in said]
 
 
-def sentences(made: Json, of_panel_said: list[str], disc: Json | None, placed: bool, show: Show) -> list[str]:
-    """The panel's own sentences, which begin with what it counts as; tabs; the disc."""
+def sentences(made: Json, of_panel_said: list[str], disc: Json | None, known: Json, show: Show) -> list[str]:
+    """The panel's own sentences, which begin with what it counts as; tabs; what lies behind; the disc.
+
+    known: {"smooth", "placed": the corrugation's place is known, "unknown": what lies behind is not}.
+    """
     # the last is where the lines are cut: with no strip there is nothing to say of it
     lines = list(of_panel_said if made["panel"]["cut_at"]["bottom"] else of_panel_said[:-1])
-    if made["method"] == "cold":
+    if known["smooth"]:
         return lines
     if made["tabs"]:
         lines.append(fill(TABS_AT, {"list": _listed(made["tabs"], show)}, show))
     else:
-        lines.append(NO_TABS if placed else TABS_OPEN)
+        lines.append(NO_TABS if known["placed"] else TABS_OPEN)
+    if made["method"] == "cold":
+        return [*lines, FOAMED]
+    lines += [UNKNOWN] if known["unknown"] else []
     if disc is None:
         return [*lines, NO_DISC]
     if disc["verdict"] == "inside":

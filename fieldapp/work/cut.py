@@ -7,6 +7,7 @@ from marshmallow import ValidationError, validates_schema
 from fieldapp.plan.cut_drawing import cut_drawing
 from fieldapp.plan.tables import table
 from fieldapp.trade import cutting
+from fieldapp.trade.cutting_say import BEHIND, FOAM, NOT_KNOWN
 from fieldapp.work import panel, shown_wall, wheel
 from fieldapp.work.answers import RANGE, VERDICTS, Figure, Sentence, Truth, judged, many, said
 from fieldapp.work.calculator import Calculator, Json
@@ -17,6 +18,7 @@ from fieldapp.work.wall import SMOOTH, smooth_faults
 
 LEAST_BRIDGE = 5
 OF_DISC = ("disc", "tool", "today")
+NOT_SMOOTH = (*OF_DISC, "behind")
 
 
 class _Takes(panel.Takes):  # type: ignore[valid-type,misc]
@@ -24,17 +26,21 @@ class _Takes(panel.Takes):  # type: ignore[valid-type,misc]
 
     bridge = Length("steel left in the middle of the head until the panel is held; at most half the cut",
                     LEAST_BRIDGE, usual=40)
-    disc = Part(wheel.Disc, "the disc, to check it; none on a smooth wall, which is cut cold", needed=False)
+    behind = Choice("what lies behind the sheet, both faces looked at; foam is cut cold", BEHIND, usual=NOT_KNOWN)
+    disc = Part(wheel.Disc, "the disc, to check it; none where the wall is cut cold", needed=False)
     tool = Part(wheel.Tool, "the tool that it goes on", needed=False)
     today = Day("the day of the cut", needed=False)
 
     @validates_schema(skip_on_field_errors=False, pass_original=True)
     def _disc_fits(self, data: Json, original: Json, **_: Any) -> None:
-        faults: dict[str, Any] = smooth_faults(data, original, OF_DISC)
+        faults: dict[str, Any] = smooth_faults(data, original, NOT_SMOOTH)
         if data.get("wall") != SMOOTH:
             for one, other in (("disc", "tool"), ("tool", "disc")):
                 if one in original and other not in original:
                     faults[other] = [f"missing; with a {one} the {other} is needed"]
+        if data.get("behind") == FOAM:
+            faults |= {name: ["given where foam lies behind the sheet, which is cut cold; leave it out"]
+                       for name in OF_DISC if name in original}
         bridge, width = data.get("bridge"), data.get("cut", {}).get("width")
         if bridge is not None and width is not None and bridge > width / 2:
             faults["bridge"] = [f"{number_words(bridge)} mm given; a length, {LEAST_BRIDGE} mm to half the cut, "
@@ -90,6 +96,7 @@ CALCULATOR = Calculator(
     takes=_Takes(), gives=Gives(), drawn=drawn, measured=shown_wall.panel,
     example={"wall": "corrugated end", "cut": {"width": 926, "height": 2093}, "starts": 93,
              "thickness": {"value": 2.0, "u": 0.1}, "strip": "3/16 in", "tabs": {"count": 2, "width": 40}, "bridge": 40,
+             "behind": "nothing",
              "disc": {"marked_rpm": 13300, "diameter": 115, "marked_speed": 80, "expires": "2028-03"},
              "tool": {"rpm": 11000, "guard_for": 115}, "today": "2026-11-25"},
     formulas=("mass, people, angles, push and wind: as in panel; the disc: as in wheel",
@@ -101,7 +108,7 @@ CALCULATOR = Calculator(
     limits=("as panel and wheel",
             "once the head is cut the panel counts as unsupported: figures say when it falls, never when it is safe",
             "a smooth wall is cut cold, by saw or nibbler; no disc, no fall figures",
-            "a corrugated wall with foam or lining behind it is cut cold too: ask"),
+            "a corrugated wall with foam behind it is cut cold too; what is not known counts as foam"),
     sources=("Rigging first, sill line with tabs, sides, head with a bridge, lower out: common practice, no source; "
              "local code and the maker's sheet decide",
              "Fire watch half an hour at least: 29 CFR 1910.252(a)(2)(iii)(B), as greenyplace.com and WAC "

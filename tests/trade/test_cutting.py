@@ -85,7 +85,8 @@ def test_the_panel_counts_as_unsupported_before_any_figure_of_its_fall():
 
 
 def test_figures_are_those_of_panel_and_disc_those_of_wheel():
-    plain = {name: value for name, value in CUT.example.items() if name not in ("bridge", "disc", "tool", "today")}
+    own = ("bridge", "behind", "disc", "tool", "today")
+    plain = {name: value for name, value in CUT.example.items() if name not in own}
     panel, _ = CALCULATORS["panel"].answer(plain)
     answer = made(CUT.example)
     assert answer["panel"] == {name: panel[name] for name in answer["panel"]}
@@ -115,6 +116,23 @@ def test_no_disc_given_is_said_and_a_smooth_wall_is_cut_cold():
     assert "0 mm above" not in words
 
 
+def test_foam_behind_the_sheet_is_cut_cold_and_the_unknown_counts_as_foam():
+    """All organic cellular plastics burn, flame-retardant or not: OSHA bulletin HIB 19890510."""
+    bare = {name: value for name, value in CUT.example.items() if name not in ("disc", "tool", "today")}
+    foam = made(bare | {"behind": "foam"})
+    words = " ".join([*foam["cautions"], *foam["say"], *(one["say"] for one in foam["sequence"])])
+    assert foam["method"] == "cold"
+    assert foam["tabs"] == made(bare)["tabs"] != []
+    assert "Cut cold" in words
+    assert "no disc" in words
+    assert "disc square" not in words
+    assert [one["do"] for one in foam["sequence"]] == [
+        "rig", "find", "stop_holes", "sill", "sides", "head", "bridge", "lower", "tabs"]
+    del bare["behind"]
+    assert any("counts as foam" in one for one in made(bare)["say"])
+    assert not any("counts as foam" in one for one in made(CUT.example)["say"])
+
+
 def test_without_starts_the_tabs_are_not_placed():
     line = {name: value for name, value in CUT.example.items() if name != "starts"}
     answer = made(line)
@@ -129,6 +147,7 @@ def test_without_starts_the_tabs_are_not_placed():
     (SMOOTH | {"disc": {"marked_rpm": 1000, "diameter": 115}, "tool": {"rpm": 900}}, {"disc", "tool"}),
     ({name: value for name, value in CUT.example.items() if name != "tool"}, {"tool"}),
     ({name: value for name, value in CUT.example.items() if name != "disc"}, {"disc"}),
+    (CUT.example | {"behind": "foam"}, {"disc", "tool", "today"}), (SMOOTH | {"behind": "foam"}, {"behind"}),
     (CUT.example | {"bridge": 500}, {"bridge"}),
     (CUT.example | {"thickness": 9, "bridge": 2}, {"thickness", "bridge"}),
     (SMOOTH | {"thickness": 2}, {"thickness"})])
