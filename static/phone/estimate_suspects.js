@@ -65,8 +65,8 @@ class Search {
       far.set(at, {half, unknown});
       reached = Math.max(reached, unknown);
     }
-    if (far.size === 0) return null;
-    const swapped = this.swapped(far);
+    const swapped = this.swapped(far, limit * limit);
+    if (far.size === 0 && swapped.length === 0) return null;
     for (const one of swapped) reached = Math.max(reached, one.score);
     return this.best(far, swapped.filter(one => one.score >= reached - NEAR), reached - NEAR);
   }
@@ -74,7 +74,9 @@ class Search {
   best(far, swapped, least) {
     let best = null;
     const take = found => { if (best === null || found.score > best.score + CLEAR) best = found; };
-    for (const [at, {half, unknown}] of far) {
+    const ats = new Set([...far.keys(), ...swapped.map(one => one.at[0])]);
+    for (const at of [...ats].sort((a, b) => a - b)) {
+      const {half, unknown} = far.get(at) ?? {half: -Infinity, unknown: -Infinity};
       if (Math.max(half + this.most, unknown) >= least) {
         take({score: unknown, at: [at], cause: "unknown", likely: this.rule.unknown.likely});
         this.slipped(at).forEach(take);
@@ -91,16 +93,18 @@ class Search {
       ({score: 0.5 * this.others.gain(at, slip.off) + slip.weight, at: [at], cause: slip.cause, likely: slip.likely}));
   }
 
-  // The best of the pairs, one of which lies too far off, by each cause.
-  swapped(far) {
+  // The best of the pairs by each cause: of those of which one lies too far off, or that explain `enough` together.
+  swapped(far, enough) {
     const {others} = this;
     this.pairs ??= pairsOf(others.readings, this.rule);
     return this.pairs.flatMap(({cause, weight, both}) => {
       const made = [];
       let most = -Infinity;
       for (const {one, other, shift} of both) {
-        if (!(far.has(one) || far.has(other)) || others.aside.has(one) || others.aside.has(other)) continue;
-        const score = 0.5 * others.gainBoth(one, other, shift) + weight;
+        if (others.aside.has(one) || others.aside.has(other)) continue;
+        const gain = others.gainBoth(one, other, shift);
+        if (!(far.has(one) || far.has(other) || gain > enough)) continue;
+        const score = 0.5 * gain + weight;
         if (score < most - NEAR) continue;
         most = Math.max(most, score);
         made.push({score, at: far.has(one) ? [one, other] : [other, one], cause: cause.cause, likely: cause.likely});

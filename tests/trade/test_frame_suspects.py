@@ -7,6 +7,7 @@ import random
 from math import log
 
 import pytest
+from frame_world import USUAL, Frame
 
 from fieldapp.trade.estimate.linear_others import Others
 from fieldapp.trade.estimate.linear_suspects import CLEAR, slips, suspects
@@ -34,16 +35,19 @@ def _worst(others, rule):
     left = [at for at in range(len(others.readings)) if at not in others.aside]
     limit = rule["from"] + rule["more"] * max(0.0, log(max(1, len(left)) / rule["of"]))
     tried = []
-    for at in (at for at in left if others.deviation(at) > limit):
-        one = others.readings[at]
-        unknown = log(rule["unknown"]["weight"] * others.doubt(at) / rule["unknown"]["over"])
-        tried.append((0.5 * others.deviation(at) ** 2 + unknown, (at,), "unknown"))
-        tried += [(0.5 * others.gain(at, each.off) + each.weight, (at,), each.cause) for each in slips(one, rule)]
+    for at in left:
+        one, far = others.readings[at], others.deviation(at) > limit
+        if far:
+            unknown = log(rule["unknown"]["weight"] * others.doubt(at) / rule["unknown"]["over"])
+            tried.append((0.5 * others.deviation(at) ** 2 + unknown, (at,), "unknown"))
+            tried += [(0.5 * others.gain(at, each.off) + each.weight, (at,), each.cause) for each in slips(one, rule)]
         for other in left:
             two = others.readings[other]
             if one.kind in DIAGONALS and two.kind in DIAGONALS and one.kind != two.kind and one.round == two.round:
                 shift = one.given["value"] - two.given["value"]
-                tried.append((0.5 * others.gain_both(at, other, shift), (at, other), "diagonals_swapped"))
+                gain = others.gain_both(at, other, shift)
+                if far or gain > limit * limit:
+                    tried.append((0.5 * gain, (at, other), "diagonals_swapped"))
     best = None
     for found in tried:
         if best is None or found[0] > best[0] + CLEAR:
@@ -86,3 +90,16 @@ def test_500_readings_that_contradict_each_other_are_all_judged():
     found = suspects(table)
     assert len(found) > 450
     assert [one.reading.position for one in found] == sorted(one.reading.position for one in found)
+
+
+def test_diagonals_in_each_other_s_place_are_seen_though_neither_lies_far_off_by_itself():
+    at = Frame(None, fault=dict.fromkeys(("turn", "ws", "wh", "hl", "hr", "lean", "twist", "bow"), 0.0) | {"rack": 2.8})
+    values = {kind: at.exact(kind) for kind in USUAL}
+    rising, falling = DIAGONALS
+    values[rising], values[falling] = values[falling], values[rising]
+    table = make(SHEET, {"rounds": [{"readings": [{"of": kind, "value": value} for kind, value in values.items()]}]})
+    others = Others(table)
+    assert max(others.deviation(i) for i in range(len(others.readings))) < 3.6
+    found = suspects(table)
+    assert [one.reading.kind for one in found] == list(DIAGONALS)
+    assert {one.cause for one in found} == {"diagonals_swapped"}

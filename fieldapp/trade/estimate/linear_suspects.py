@@ -2,9 +2,10 @@
 static/phone/estimate_suspects.js.
 
 A reading is suspect when it lies more than `from` standard deviations off what the others say (a little more
-where there are many readings, so that clean ones raise no more of them). Which one,
-and what slip, is decided together: the fall of chi-square when it is taken as off by the slip's amount, with
-the sheet's weight of that slip. Then again with it set aside; one that the rest then predict comes back.
+where there are many readings, so that clean ones raise no more of them), and so are two of one round when taking them
+in each other's place explains as much, though neither alone lies that far. Which one, and what slip, is decided
+together: the fall of chi-square when it is taken as off by the slip's amount, with the sheet's weight of that slip.
+Then again with it set aside.
 """
 
 from math import log
@@ -94,10 +95,12 @@ class Search:
         half = 0.5 * deviations[ats] * deviations[ats]  # what setting it aside saves: no slip of it explains more
         # near enough to tell which are worth a closer look; those are then scored as the twin does it
         unknown = half + np.log(rule["unknown"]["weight"] * others.doubts()[ats] / rule["unknown"]["over"])
-        swapped = self._swapped(far)
+        swapped = self._swapped(far, limit * limit)
         reached = max((*unknown.tolist(), *(one.score for one in swapped)), default=0.0)
         close = np.maximum(half + self.most, unknown) >= reached - NEAR
-        tried = {at: [self._unknown(at), *self._slipped(at)] for at in ats[close].tolist()}
+        tried: dict[int, list[Found]] = {}
+        for at in ats[close].tolist():
+            tried[at] = [self._unknown(at), *self._slipped(at)]
         for found in swapped:
             if found.score >= reached - NEAR:
                 tried.setdefault(found.at[0], []).append(found)
@@ -123,8 +126,10 @@ class Search:
             for slip in self.slips[at]
         ]
 
-    def _swapped(self, far: NDArray[np.bool_]) -> list[Found]:
-        """The best of the pairs, one of which lies too far off, by each cause; those set aside are dropped for good."""
+    def _swapped(self, far: NDArray[np.bool_], enough: float) -> list[Found]:
+        """The best of the pairs by each cause: of those of which one lies too far off, or that explain `enough` of
+        chi-square together. Those set aside are dropped for good.
+        """
         made: list[Found] = []
         standing = np.ones(len(far), dtype=np.bool_)
         standing[list(self.others.aside)] = False
@@ -132,11 +137,12 @@ class Search:
             left = standing[ones] & standing[others]
             self.pairs[i] = cause, ones[left], others[left], shifts[left]
         for cause, ones, others, shifts in self.pairs:
-            open_ = far[ones] | far[others]
+            gains = self.others.gains_both(ones, others, shifts)
+            open_ = far[ones] | far[others] | (gains > enough)
             ones, others = ones[open_], others[open_]
             if not len(ones):
                 continue
-            scores = 0.5 * self.others.gains_both(ones, others, shifts[open_]) + log(cause["weight"])
+            scores = 0.5 * gains[open_] + log(cause["weight"])
             for i in np.flatnonzero(scores >= scores.max() - NEAR).tolist():
                 at = (int(ones[i]), int(others[i]))
                 made.append(Found(float(scores[i]), at if far[at[0]] else at[::-1], cause["cause"], cause["likely"]))
