@@ -17,6 +17,12 @@ def shared(tmp_path_factory):
     return yards.make(tmp_path_factory.mktemp("shared") / "site")
 
 
+@pytest.fixture
+def ruth(yard):
+    """The yard's supervisor."""
+    return yard.client("ruth")
+
+
 @pytest.fixture(scope="session")
 def desk(tmp_path_factory):
     """The demo's site in a real browser, for tests that look at pages and change nothing."""
