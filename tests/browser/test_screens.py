@@ -253,6 +253,73 @@ def test_2_no_side_key_breaks_within_a_word(screens):
     assert not found, faults(found)
 
 
+REACH = """() => {
+    const found = [], main = document.getElementById('main');
+    if (Math.max(document.documentElement.scrollWidth - innerWidth, main.scrollWidth - main.clientWidth) > 1)
+        found.push('wider than the window');
+    for (const node of document.querySelectorAll('button, a[href], summary, input:not(.entry-input), textarea')) {
+        const folded = node.closest('details:not([open])') && node.tagName !== 'SUMMARY';
+        if (folded || node.getBoundingClientRect().width < 2) continue;
+        node.scrollIntoView({block: 'nearest'});
+        const box = node.getBoundingClientRect();
+        const at = document.elementFromPoint(box.left + box.width / 2, box.top + Math.min(box.height / 2, 30));
+        if (!at || !(node.contains(at) || at.contains(node))) found.push(`${node.innerText || node.id} is covered`);
+        if (node.scrollWidth > node.clientWidth + 1) found.push(`${node.innerText || node.id} is cut off`);
+    }
+    return found;
+}"""
+TWICE = ["#open", "#settings", "#phone", "", "stage/set-and-fix", "step/true-frame",
+         "read/true-frame/diagonal_bl_tr/frame", "read/true-frame/string_gap", "frame", "readings/frame", "why/frame",
+         "cannot/frame/push_head_left", "sign"]
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_2_text_of_twice_the_size_covers_nothing_and_every_control_is_reached(lena, unit, size):
+    lena.page.set_viewport_size({"width": size[0], "height": size[1]})
+    lena.run("await store.setting('lang', 'en'); await store.setting('level', 0)")
+    found = []
+    for path in TWICE:
+        open_screen(lena, path if path.startswith("#") else f"#unit/{unit['id']}/{path}".rstrip("/"))
+        lena.page.evaluate("document.documentElement.style.fontSize = '32px'")
+        found += [f"{path}: {line}" for line in lena.page.evaluate(REACH)]
+        lena.page.evaluate("document.documentElement.style.fontSize = ''")
+    assert not found, faults(found)
+
+
+def test_row_a_stays_one_row_and_says_no_signal_on_a_step_too(lena, unit):
+    lena.page.set_viewport_size({"width": 360, "height": 640})
+    lena.run("await store.setting('lang', 'en')")
+    lena.context.set_offline(True)
+    lena.run("await sync.sendNow(true).catch(() => null)")
+    for path in ("step/true-frame", "frame", ""):
+        open_screen(lena, f"#unit/{unit['id']}/{path}".rstrip("/"))
+        height, said, seen = lena.page.evaluate("""() => {
+            document.querySelector('.row-a .saved > span').textContent = '16 on this phone';
+            const cell = document.querySelector('.row-a .context > span'), first = cell.firstChild;
+            const [box, word] = [cell.getBoundingClientRect(), first.getBoundingClientRect()];
+            return [document.querySelector('.row-a').getBoundingClientRect().height, first.textContent,
+                    word.right <= box.right + 0.5 && word.bottom <= box.bottom + 0.5];
+        }""")
+        assert said == "no signal", path
+        assert seen, f"{path}: no signal is out of sight"
+        assert height <= 38, path
+    lena.context.set_offline(False)
+
+
+def test_4_a_placeholder_has_contrast_in_both_themes(lena):
+    for theme in ("sun", "blueprint"):
+        lena.run("await store.setting('theme', args[0])", theme)
+        open_screen(lena, "#phone")
+        open_screen(lena, "#open")
+        ink, ground = lena.page.evaluate("""() => {
+            const field = document.getElementById('code');
+            return [getComputedStyle(field, '::placeholder').color, getComputedStyle(field).backgroundColor];
+        }""")
+        rgb = [[float(part) for part in re.findall(r"[\d.]+", colour)] for colour in (ink, ground)]
+        assert ratio(*rgb) >= 7, theme
+    lena.run("await store.setting('theme', 'sun')")
+
+
 def luminance(colour):
     parts = [c / 255 for c in colour[:3]]
     r, g, b = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
