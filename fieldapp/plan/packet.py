@@ -1,13 +1,13 @@
 """The packet: all that a phone needs of one unit, one JSON document named by the SHA-256 of its bytes."""
 
-import hashlib
-import json
 from dataclasses import dataclass
 from typing import Any
 
 from fieldapp.plan import choices as unit_choices
 from fieldapp.plan.dimensions import Plan, plan_of
+from fieldapp.plan.documents import document
 from fieldapp.plan.drawings import drawings
+from fieldapp.plan.planned import planned
 from fieldapp.plan.sheets import rows, sheets
 from fieldapp.plan.steps import stage_list, steps
 
@@ -24,13 +24,6 @@ class Built:
     packet_bytes: bytes
     hash: str
     parts: dict[str, bytes]
-
-
-def document(value: Any) -> tuple[str, bytes]:
-    """(SHA-256, bytes) of a packet or part: JSON with sorted keys and no spaces: same value, same bytes."""
-    text = json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)
-    encoded = text.encode("utf-8")
-    return hashlib.sha256(encoded).hexdigest(), encoded
 
 
 def build(choices: Json, unit: Json, people: list[Json], lang: str = "en") -> Built:
@@ -55,6 +48,7 @@ def build(choices: Json, unit: Json, people: list[Json], lang: str = "en") -> Bu
         "lang": lang,
         "unit": {name: unit[name] for name in ("id", "number", "code", "short", "box")},
         "facts": facts(plan, unit),
+        "planned": planned(plan),
         "stages": stage_list(plan),
         "steps": steps(plan, rows(made)),
         "sheets": named,

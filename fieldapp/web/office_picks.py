@@ -8,7 +8,7 @@ from typing import Any
 from flask import Blueprint, Response, render_template
 
 from ..plan.csv_text import written
-from ..plan.packet import document
+from ..plan.documents import document
 from ..plan.picks import KITS, picks
 from ..store import units
 from ..store.base import read
