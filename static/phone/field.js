@@ -5,10 +5,13 @@ import { boxOffer } from "./of_box.js";
 import { h } from "./dom.js";
 import { justKept, readHash, replacing } from "./flow.js";
 import { feedOf, history, personName, standing, stepState, timeOf } from "./look.js";
+import { otherRow } from "./steps.js";
 import { stateLine } from "./shapes.js";
 import { farOff } from "./read_check.js";
 import { waysOf } from "./ways.js";
 import { say } from "./words.js";
+
+const MOST_SHOWN = 3;  // of the readings that stand in one round: each by its figure
 
 /** inside, outside, too close to call, or null where nothing judges the field's value. */
 export function fieldVerdict(ctx, step, field) {
@@ -36,8 +39,10 @@ function allowance(ctx, field) {
   return judged?.tolerance ? `±\u00A0${lengthText(judged.tolerance * 1e6, ctx.settings.show)}` : own;
 }
 
-function manner(ctx, field, entry, way, count) {
-  const words = [way?.word, entry.value.reversed ? say("reversed") : field.level ? say("not_turned") : null, count > 1 ? say("n_readings", { n: count }) : null,
+function manner(ctx, field, entry, way, here) {
+  const who = (e) => (e.person === ctx.person.id ? timeOf(e.at) : say("by_at", { who: personName(ctx, e.person), time: timeOf(e.at) }));
+  if (here.length > 1) return [say("n_readings", { n: here.length }), ...here.slice(-MOST_SHOWN).map((e) => `${valueText(e, field)}, ${who(e)}`)].join("; ");
+  const words = [way?.word, entry.value.reversed ? say("reversed") : field.level ? say("not_turned") : null,
     entry.person !== ctx.person.id ? personName(ctx, entry.person) : null].filter(Boolean);
   return words.length ? words.join(", ") : timeOf(entry.at);
 }
@@ -52,7 +57,7 @@ function figureField(ctx, step, field) {
   const ways = waysOf(field);
   const value = entry.value.nm ?? entry.value.number;
   const way = ways && value ? ways[value < 0 ? 0 : 1] : null;
-  return dimLine({ ...common, text: readingText(entry), way, verdict: fieldVerdict(ctx, step, field) === "outside" || !farOff(ctx, step, field).includes(entry) ? fieldVerdict(ctx, step, field) : "far", flipped: low(field, entry), manner: manner(ctx, field, entry, way, here.length) });
+  return dimLine({ ...common, text: readingText(entry), way, verdict: fieldVerdict(ctx, step, field) === "outside" || !farOff(ctx, step, field).includes(entry) ? fieldVerdict(ctx, step, field) : "far", flipped: low(field, entry), manner: manner(ctx, field, entry, way, here) });
 }
 
 function textField(ctx, step, field) {
@@ -93,7 +98,8 @@ function choiceField(ctx, step, field) {
     h("p", { class: "strong", id: `say-${field.id}` }, field.say, field.required ? null : h("span", { class: "small" }, ` ${say("optional")}`)),
     field.how && !entry ? h("p", { class: "small" }, field.how) : null,
     field.options.map(({ id, say: words }) => h("button", { type: "button", role: "radio", class: "choice", id: `choice-${field.id}-${id}`, "aria-checked": String(entry?.value.chosen === id), onclick: () => press(id) }, words)),
-    entry && fieldVerdict(ctx, step, field) === "outside" ? stateLine("outside", timeOf(entry.at)) : null);
+    entry && fieldVerdict(ctx, step, field) === "outside" ? stateLine("outside", timeOf(entry.at)) : null,
+    field.id === "row" ? otherRow(ctx, step).map((words) => h("p", null, stateLine("outside", words))) : null);
 }
 
 // Two that stand: both figures with person and time, and the two ways out.
@@ -122,6 +128,20 @@ export function valueText(entry, field) {
   return `${readingText(entry)}${ways && value ? ` ${ways[value < 0 ? 0 : 1].word}` : ""}`;
 }
 
+// "130°, allowed 90 to 95. Recorded." and what to do
+function outsideSay(ctx, step, field) {
+  const [entry, limit] = [standing(ctx, step.id, field.id).at(-1), allowance(ctx, field)];
+  if (entry?.kind !== "reading" || !limit) return null;
+  const moves = ctx.sheet(feedOf(field)?.sheet)?.corrections?.length;
+  return h("p", { class: "outside-say" }, say("outside_say", { x: valueText(entry, field), y: limit, then: say(step.concession === false ? "then_right" : moves ? "then_moves" : "then_ask") }));
+}
+
+/** A field's value that is outside, with its limit: "Stop angle: 130°, allowed 90° to 95°"; null where it has no such figure. */
+export function outsideLine(ctx, step, field) {
+  const [entry, limit] = [standing(ctx, step.id, field.id).at(-1), allowance(ctx, field)];
+  return entry && limit ? say("outside_line", { say: field.say, x: valueText(entry, field), y: limit }) : null;
+}
+
 const KINDS = { tick: tickField, choice: choiceField, text: textField, date: textField };
 
 /** The nodes of a field; a promise, since what was read for the box stands in other units. */
@@ -130,7 +150,7 @@ export async function fieldNodes(ctx, step, field) {
   const verdict = fieldVerdict(ctx, step, field);
   const refused = ctx.refused.filter(({ entry }) => entry.step === step.id && entry.field === field.id);
   return h("div", { class: "field-place", id: `field-${field.id}` }, pair ? pairField(ctx, step, field) : (KINDS[field.type] ?? figureField)(ctx, step, field),
-    verdict === "outside" && field.wrong ? h("p", { class: "wrong" }, field.wrong) : null,
+    verdict === "outside" && !pair ? outsideSay(ctx, step, field) : null, verdict === "outside" && field.wrong ? h("p", { class: "wrong" }, field.wrong) : null,
     refused.map(({ entry, why }) => h("p", { class: "alert", role: "alert" }, stateLine("refused", say("office_refused", { value: valueText(entry, field), why: why.say })))),
     await boxOffer(ctx, step, field));
 }

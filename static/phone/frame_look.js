@@ -1,7 +1,7 @@
 // What the frame's screens share: names of judged quantities in groups, figures with their way, the geometry in a sheet.
 import { lengthText, readingText } from "./dim.js";
 import { h } from "./dom.js";
-import { byId } from "./look.js";
+import { byId, feeding } from "./look.js";
 import { stateLine } from "./shapes.js";
 import { wayOf, waysOf } from "./ways.js";
 import { known, say } from "./words.js";
@@ -14,12 +14,24 @@ export const shownVerdict = (item) => (item.verdict !== "outside" && item.u > it
 
 /** "2.2 mm right": a figure with its way, in the reader's unit. */
 export function withWay(ctx, what, mm) {
-  const way = wayOf(what, mm);
-  return `${lengthText(mm * 1e6, ctx.settings.show)}${way ? ` ${way.word}` : ""}`;
+  const text = lengthText(mm * 1e6, ctx.settings.show);
+  const way = /^0(?![\d.,/])/.test(text) ? null : wayOf(what, mm);  // nought has no direction
+  return `${text}${way ? ` ${way.word}` : ""}`;
 }
 
-/** A judged quantity's whole name. */
-export const longName = (sheet, what) => (known(`long.${what}`) ? say(`long.${what}`) : sheet.judged.find((j) => j.what === what)?.say ?? what);
+/** A judged quantity's whole name: that of the plan's field which reads it, else the sheet's own. The office has the same. */
+export function longName(ctx, sheet, what) {
+  const field = feeding(ctx, sheet.name, what)?.field;
+  return (field?.short ?? field?.say ?? sheet.judged.find((j) => j.what === what)?.say ?? what.replace(/[._]/g, " ")).replace(/^./, (c) => c.toUpperCase());
+}
+
+/** The box's tilt that an answer took into account, in words: [text]. */
+export function tiltSay(ctx, { sheet, given }) {
+  const { along = 0, through = 0, over } = given.tilt ?? {};
+  const side = (kind) => sheet.readings[kind]?.constant ?? 0;
+  return [["along", along, side("width_sill")], ["through", through, side("height_left")]].filter(([, mm]) => over && mm)
+    .map(([way, mm, length]) => say(`tilt_${way}`, { x: withWay(ctx, `tilt.${way}`, mm / over * length) }));
+}
 
 const shortName = (what) => (known(`what.${what}`) ? say(`what.${what}`) : what);
 

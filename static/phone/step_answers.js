@@ -1,7 +1,9 @@
 // What the sheets say on a step: a line for each answer, leading to the whole of it; and what a wrong reading means.
 import { answerOf } from "./answers.js";
 import { h } from "./dom.js";
-import { fieldVerdict } from "./field.js";
+import { fieldVerdict, outsideLine } from "./field.js";
+import { lengthText } from "./dim.js";
+import { withWay } from "./frame_look.js";
 import { lower, shown } from "./flow.js";
 import { stepState } from "./look.js";
 import { stateLine } from "./shapes.js";
@@ -45,6 +47,23 @@ export function answerRows(ctx, step) {
     wrongs.length ? h("details", { class: "folded", id: "wrong" }, h("summary", { class: "row" }, h("span", { class: "name" }, say("wrong_title"))),
       wrongs.map((field) => h("p", null, h("b", null, field.say), h("br"), field.wrong, limitSource(field)))) : null,
     any ? h("a", { class: "row linked", href: `${unit}/history/${step.id}` }, say("history")) : null];
+}
+
+/** What is outside on a step, each with its figure and its limit: [text]. */
+export function outsideLines(ctx, step) {
+  const judged = (step.answers ?? []).flatMap((a) => { const made = answerOf(ctx, a.sheet); return (made?.answer.judged ?? []).map((item) => [made.sheet, item]); });
+  return stepState(ctx, step.id).outside.flatMap((id) => {
+    const field = step.fields.find((one) => one.id === id);
+    const [sheet, item] = judged.find(([, one]) => one.what === id) ?? [];
+    if (field || !item) return [field && outsideLine(ctx, step, field)].filter(Boolean);
+    const words = sheet.judged.find((one) => one.what === id) ?? {};
+    const unit = words.unit ?? (sheet.kind === "linear" ? "mm" : "");
+    const figure = (x) => (unit === "mm" ? `${lengthText(x * 1e6, ctx.settings.show)}` : `${Number(x.toFixed(1))}\u00A0${unit}`.trim());
+    const limit = item.tolerance ?? words.tolerance;
+    const [from, to] = limit ? [-limit, limit] : [item.from ?? null, item.to ?? null];
+    const allowed = from !== null && from === -to ? `±\u00A0${figure(to)}` : from === null ? say("at_most", { x: figure(to) }) : to === null ? say("at_least", { x: figure(from) }) : say("from_to", { a: figure(from), b: figure(to) });
+    return [say("outside_line", { say: whatSay(ctx, step, id), x: sheet.kind === "linear" ? withWay(ctx, id, item.estimate) : figure(item.estimate), y: allowed })];
+  });
 }
 
 /** A sheet's name for people. */

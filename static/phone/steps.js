@@ -1,15 +1,33 @@
 // What is odd about steps, in words: for the plumb line, the stage's rows and the sign-off.
-import { fieldOf, list, stepState } from "./look.js";
+import { answerOf } from "./answers.js";
+import { byId, fieldOf, list, standing, stepState } from "./look.js";
+import { longName } from "./frame_look.js";
 import { readingText } from "./dim.js";
 import { farOff } from "./read_check.js";
-import { known, say } from "./words.js";
+import { say } from "./words.js";
 
 /** The words for a field or a judged quantity of a step: its own, or those of a sheet that the step answers. */
 export function whatSay(ctx, step, what) {
   if (fieldOf(step, what)) return fieldOf(step, what).say;
-  if (known(`long.${what}`)) return say(`long.${what}`);
-  const found = (step.answers ?? []).flatMap((a) => ctx.sheet(a.sheet)?.judged ?? []).find((judged) => judged.what === what);
-  return found?.say ?? what.replace(/[._]/g, " ");
+  const sheet = (step.answers ?? []).map((a) => ctx.sheet(a.sheet)).find((one) => one?.judged?.some((item) => item.what === what));
+  return longName(ctx, sheet ?? { name: null, judged: [] }, what);
+}
+
+/** A rivet row that was chosen beside the one answered: it is taken, and looked at: [words]. */
+export function otherRow(ctx, step) {
+  const chosen = fieldOf(step, "row") && standing(ctx, step.id, "row").at(-1)?.value.chosen;
+  const rows = chosen ? (step.answers ?? []).map((a) => answerOf(ctx, a.sheet)?.answer.row).filter(Boolean) : [];
+  return rows.length && !rows.includes(chosen) ? [say("other_row", { row: chosen, told: rows[0] })] : [];
+}
+
+/** The sign-off that was returned and nothing is new since: {step} that the reason names, or {step: null}; null otherwise. */
+export function returned(ctx) {
+  const signoff = ctx.state.signoffs.find((one) => one.review?.is === "returned" && one.is !== "stale");
+  if (!signoff) return null;
+  const why = (byId(ctx.entries).get(signoff.review.id)?.value.because ?? "").toLowerCase();
+  const named = ctx.packet.steps.filter((step) => step.signed !== false
+    && ` ${why.replace(/[^\p{L}\p{N}]+/gu, " ")} `.includes(` ${step.say.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim()} `));
+  return { step: named.sort((a, b) => b.say.length - a.say.length)[0] ?? null };
 }
 
 /** What stands out in steps: [{is, what: [words], step}] for outside, too close to call, two accounts and
@@ -18,7 +36,8 @@ export function problems(ctx, steps) {
   return steps.flatMap((step) => {
     const st = stepState(ctx, step.id);
     const row = (is, whats) => (whats.length ? [{ is, what: whats.map((what) => whatSay(ctx, step, what)), step }] : []);
-    return [...row("outside", st.outside), ...row("too close to call", st.unsettled), ...row("two stand", st.pairs), ...far(ctx, step, st.outside)];
+    const other = otherRow(ctx, step);
+    return [...row("outside", st.outside), ...(other.length ? [{ is: "outside", what: other, step }] : []), ...row("too close to call", st.unsettled), ...row("two stand", st.pairs), ...far(ctx, step, st.outside)];
   });
 }
 

@@ -21,14 +21,14 @@ const WORDS = {
   "way.left_out": "left out", "way.right_out": "right out", "way.narrow": "narrow", "way.wide": "wide", "which_way": "Which way? {a} or {b}",
   // unit and stage
   "stages_done": "One stage done|{n} stages done", "steps": "one step|{n} steps", "step_n_of": "Step {n} of {of}, {say}",
-  "go_on": "Go on: {say}", "sign": "Sign", "sign_row": "Sign and hand over", "all_done": "All steps done. Sign.", "shut_here": "Stop. A second person looks first.",
+  "go_on": "Go on: {say}", "sign": "Sign", "sign_row": "Your signature", "all_done": "All steps done. Sign.", "shut_here": "Stop. A second person looks first.",
   "to_hold": "Second look: {say}", "new_plan": "New plan since {time}: {changed}.", "take_plan": "Take it now", "take_after": "Take it after this step.",
-  "at_step": "at step {n}", "no_unit": "Not on this phone", "no_unit_say": "This unit is not on this phone. It comes with the next signal; open another.", "look_sign": "Look, then sign", "signed": "Signed by {who}", "returned": "Returned: {why}", "accepted": "Accepted by {who}", "hinges_left": "Hinges left", "hinges_right": "Hinges right",
+  "at_step": "at step {n}", "no_unit": "Not on this phone", "no_unit_say": "This unit is not on this phone. It comes with the next signal; open another.", "look_sign": "Look, then sign", "nothing_new": "Nothing new since it was returned.", "see_return": "See why it was returned", "other_row": "Row {row}, but the answer is row {told}", "signed": "Signed by {who}", "returned": "Returned: {why}", "accepted": "Accepted by {who}", "hinges_left": "Hinges left", "hinges_right": "Hinges right",
   "re_check": "After a move or lift", "stage_open": "{n} of {of} done",
   // step
   "read": "Read {say}", "write": "Write {say}", "tick_next": "Answer: {say}", "choose_next": "Choose: {say}", "tick_long": "Answer the next line", "choose_long": "Choose from the next list", "read_long": "Read what comes next", "write_long": "Write what comes next", "next_step": "Next step", "next_stage": "Next: {say}",
   "done": "Done", "not_done": "Not done", "second_look": "Get the second look", "see_answer": "See the answer", "see_moves": "See the move|See the {n} moves",
-  "ask_concession": "Ask for a concession", "asked": "Concession asked: {why}", "conceded": "Concession: {why}", "wrong_title": "If it is wrong", "note": "Add a note",
+  "ask_concession": "Ask for a concession", "outside_say": "{x}, allowed {y}. Recorded. {then}", "outside_line": "{say}: {x}, allowed {y}", "then_moves": "Do the moves, or ask for a concession.", "then_ask": "Put it right, or ask for a concession.", "then_right": "Put it right.", "asked": "Concession asked: {why}", "conceded": "Concession: {why}", "wrong_title": "If it is wrong", "note": "Add a note",
   "measure_again": "Measure again", "keep_this": "Keep this one", "two_stand": "Two accounts. Both stand until one of you settles it.", "from_source": "Limit: {origin}",
   "origin.M": "maker's sheet", "origin.F": "handbook", "origin.D": "default, common practice", "origin.L": "local rule", "why_not": "Why not?", "why_not_say": "Why is this not done: {say}",
   "box_offer": "As read for unit {unit} at {time}: {value}. Still so?", "still_so": "Still so", "shut_step": "This step waits for the second look before it.",
@@ -48,7 +48,7 @@ const WORDS = {
   "mark.plumb": "plumb", "mark.lean": "lean", "mark.level": "level", "mark.string": "string",
   // frame
   "frame": "Frame", "round": "round {n}", "frame_line": "{say}, round {round}, {readings}", "start_diagonals": "Start with both diagonals.",
-  "not_level": "The box is out of level by {x} over the door: a true frame stands out of plumb with it, and the leaf will swing by itself.", "leave": "Leave it alone.", "moves_then": "One move, then read|{many} moves, then read", "need_more": "One more reading: {say}",
+  "tilt_along": "Box {x} over the sill: taken into account.", "tilt_through": "Box {x} over the height: taken into account.", "not_level": "The box is out of level by {x} over the door: a true frame stands out of plumb with it, and the leaf will swing by itself.", "leave": "Leave it alone.", "moves_then": "One move, then read|{many} moves, then read", "need_more": "One more reading: {say}",
   "settled": "No move would help.", "either": "Could be either. One more reading settles it: {say}", "frame_again": "Read the frame again", "drawn": "drawn ×{n}", "set_aside": "Set aside", "set_aside_say": "{say} {value}: does not fit the others by {off}. {likely}",
   "cause.other": "Measure it again.", "use_it": "It is right: use it", "after_moves": "After the moves", "should_read": "Should then read", "move_made": "Move {n} is made", "read_again": "Read again", "stop_here": "Stop here: second look",
   "cannot": "Cannot do", "cannot_title": "Why can it not be done?", "no_room": "No room {place}", "is_fixed": "{corner} is already fixed", "will_not": "It will not move", "will_not_note": "Will not move: {say}",
@@ -58,8 +58,8 @@ const WORDS = {
   "place.strip_left": "strip left", "place.strip_right": "strip right", "place.left_mid": "left middle", "place.right_mid": "right middle",
   "corner.bl": "bottom left", "corner.br": "bottom right", "corner.tl": "top left", "corner.tr": "top right",
   "group.square": "square", "group.plumb": "plumb", "what.square_head": "head", "what.square_sill": "sill", "what.plumb_left": "left jamb", "what.plumb_right": "right jamb", "what.twist": "twist", "what.lean": "lean",
-  "what.align_mid": "mid width", "long.square_head": "Square at the head", "long.square_sill": "Square at the sill", "long.plumb_left": "Plumb, left jamb", "long.plumb_right": "Plumb, right jamb", "long.twist": "Twist", "long.lean": "Lean",
-  "long.align_mid": "Mid width", "plan_picture": "Seen from outside: planned frame dashed, frame as read drawn {n} times its faults.", "after_picture": "Thin: the frame after the moves.", "after_line": "after",
+  "what.align_mid": "mid width", 
+  "plan_picture": "Seen from outside: planned frame dashed, frame as read drawn {n} times its faults.", "after_picture": "Thin: the frame after the moves.", "after_line": "after",
   // why
   "why_title": "Why this answer", "why_row": "{x}, allowed {y}", "used": "Readings used", "aside": "Readings set aside", "sheet_of": "Sheet {name}, {hash}", "limits_from": "Limits: {source}", "to_moves": "Back to the moves", "to_answer": "Back to the answer",
   "doubt": "{x} ±\u00A0{u}, 19 times in 20", "doubt_in": "{x} ±\u00A0{u} ({mm} ±\u00A0{umm}), 19 times in 20", "inside_in": "inside {n} times in 100", "bar": "The bar and the ± are where it lies 19 times in 20. Called inside from 97.5 times in 100, outside up to 2.5, too close to call between.", "not_used": "Not used", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",
@@ -70,7 +70,7 @@ const WORDS = {
   // hold
   "hold_title": "Second look", "look_at": "What she looks at herself", "she_looked": "She looked: {who}", "i_looked": "I looked", "nobody": "Nobody is her own second. Ask the office; work waits.",
   "is_stated": "{who} looked", "hold_first": "Not yet: {list}", "pick_who": "Say who looked", "hold_sha": "Released for what stands now. A change shuts it again.", "confirm_say": "{who} says that you looked. Say so yourself only if you did.",
-  "hold_open": "The way on is open.",
+  "hold_open": "The way on is open.", "seven_lines": "The frame, as it stands",
   "step_key": "Back to step", "back_step": "Back to the step", "who_looked": "Who looked?", "unit_back": "Back to the unit", "sign_stale": "What stands now is no longer what was signed. Look, then sign again.",
   // sign
   "sign_title": "What you sign", "sign_say": "I, {who}, sign this entry|I, {who}, sign these {n} entries", "sign_n": "Sign one entry|Sign {n} entries", "sign_yes": "Yes, sign", "sign_no": "Not yet", "sign_counts": "{n} entries, {hold} hold points, {outside} to look at",

@@ -3,6 +3,7 @@ import { h } from "../dom.js";
 import { stepStanding } from "../fold.js";
 import { noPlan, standingKind, stepOf, stepState } from "../look.js";
 import { problems } from "../steps.js";
+import { outsideLines } from "../step_answers.js";
 import { stateLine } from "../shapes.js";
 import { say } from "../words.js";
 
@@ -28,7 +29,7 @@ export async function render(ctx) {
   const missing = stepState(ctx, step.id).missing.map((id) => step.fields.find((f) => f.id === id)?.say ?? id);
   return {
     title: say("ask_title"), overline: step.say, still: true,
-    main: [problems(ctx, [step]).map(({ is, what }) => h("p", null, stateLine(is, what.join(", ")))), missing.length ? h("p", null, stateLine("not read", missing.join(", "))) : null,
+    main: [problems(ctx, [step]).map(({ is, what }) => h("p", null, stateLine(is, what.join(", ")))), outsideLines(ctx, step).map((text) => h("p", { class: "strong" }, text)), missing.length ? h("p", null, stateLine("not read", missing.join(", "))) : null,
       h("p", null, say("ask_why")), h("div", { class: "push" }), area],
     left: { say: say("back"), go: to }, action: { say: say("ask_keep"), do: keep }, shut: () => clearTimeout(timer),
   };

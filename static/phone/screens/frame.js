@@ -3,7 +3,7 @@ import { answerOf, movesMade, openRound, roundOf, tell } from "../answers.js";
 import { drawFrame, moveWay } from "../draw_frame.js";
 import { h } from "../dom.js";
 import { homeStep, leftKey, lower, naming, readHash, refusal, shut } from "../flow.js";
-import { longName, readingSay, shownVerdict, verdictGroups, withWay } from "../frame_look.js";
+import { longName, readingSay, shownVerdict, tiltSay, verdictGroups, withWay } from "../frame_look.js";
 import { sayUp } from "../lengths.js";
 import { feeding, goOn, hashOf, kindSay, noPlan, present } from "../look.js";
 import { arrow } from "../shapes.js";
@@ -22,10 +22,13 @@ function plan(ctx, name, corrections) {
   return [...gone, ...listed];
 }
 
+// Where the plan has the reading to take next: {step, field}; null when none is wanted or the plan has none.
+const nextAt = (ctx, { sheet, answer }, near = null) => (answer.next ? feeding(ctx, sheet.name, answer.next.of, near) : null);
+
 function told(ctx, made, moves, standing) {
   const { answer } = made;
   if (moves.length) return standing || !moves.some((move) => move.made) ? say("moves_then", { n: moves.length, many: NUMBERS[moves.length] ?? moves.length }) : say("moves_done");
-  if (answer.next) return say(answer.judged.some((item) => shownVerdict(item) === "too close to call") ? "either" : "need_more", { say: lower(kindSay(ctx, made.sheet, answer.next.of)) });
+  if (nextAt(ctx, made)) return say(answer.judged.some((item) => shownVerdict(item) === "too close to call") ? "either" : "need_more", { say: lower(kindSay(ctx, made.sheet, answer.next.of)) });
   return answer.judged.every((item) => item.verdict === "inside") ? say("leave") : say("settled");
 }
 
@@ -49,7 +52,7 @@ function aside(ctx, made) {
 function afterwards(ctx, { sheet, answer }) {
   if (!answer.corrections.length) return null;
   const after = answer.after.filter((item) => item.u <= (sheet.judged.find((j) => j.what === item.what)?.tolerance ?? Infinity))
-    .map((item) => h("li", null, `${longName(sheet, item.what)}: ${withWay(ctx, item.what, item.estimate)}`));
+    .map((item) => h("li", null, `${longName(ctx, sheet, item.what)}: ${withWay(ctx, item.what, item.estimate)}`));
   const expect = (answer.expect ?? []).map(({ of, value }) => h("li", null, `${kindSay(ctx, sheet, of)}: ${/^(plumb|lean|level|string)/.test(of) ? withWay(ctx, of, value) : lengthText(value * 1e6, ctx.settings.show)}`));
   return [after.length ? [h("h2", null, say("after_moves")), h("ul", null, after)] : null, expect.length ? [h("h2", null, say("should_read")), h("ul", null, expect)] : null];
 }
@@ -63,7 +66,7 @@ async function makeMove(ctx, name, step, move) {
 function mainKey(ctx, name, step, made, { open, moves }) {
   if (open.length) return { say: say("move_made", { n: moves.indexOf(open[0]) + 1 }), do: () => makeMove(ctx, name, step, open[0]) };
   if (moves.length) return { say: say("read_again"), do: () => openRound(ctx, name, step) };
-  const next = made.answer.next && feeding(ctx, name, made.answer.next.of, step);
+  const next = nextAt(ctx, made, step);
   if (next) return { say: naming("read", next.field), go: readHash(ctx, next.step, next.field, "frame") };
   const now = present(ctx);
   if (now?.answers?.some((a) => a.sheet === name)) {
@@ -94,7 +97,7 @@ export async function render(ctx) {
     rowA: moves.length ? say("moves_of", { n: moves.filter((move) => move.made).length, of: moves.length }) : undefined,
     main: [h("div", { class: "split" }, drawFrame(made.sheet, made.answer.judged, moves, { after: made.answer.after, show: ctx.settings.show }), verdictGroups(ctx, made.answer.judged)),
       moves.length ? h("ol", { class: "moves" }, moves.map((move, i) => moveRow(ctx, move, i + 1))) : null,
-      aside(ctx, made), (made.answer.built ?? []).map((item) => h("p", { class: "alert" }, h("b", null, `${say("built")}: `), item.say)), afterwards(ctx, made)],
+      tiltSay(ctx, made).map((text) => h("p", null, text)), aside(ctx, made), (made.answer.built ?? []).map((item) => h("p", { class: "alert" }, h("b", null, `${say("built")}: `), item.say)), afterwards(ctx, made)],
     left: leftKey(ctx, usual), right: { say: say("why"), go: `${unit}/why/${name}` }, action: mainKey(ctx, name, step, made, { open, moves }), shut,
   };
 }

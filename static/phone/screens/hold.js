@@ -2,15 +2,24 @@
 import { cautions } from "../caution.js";
 import { sha256 } from "../entry.js";
 import { h } from "../dom.js";
-import { openRound } from "../answers.js";
+import { answerOf, openRound } from "../answers.js";
 import { offered, stepStanding } from "../fold.js";
-import { goOn, list, noPlan, opens, personName, placeOf, standingKind, stepOf, stepState } from "../look.js";
+import { frameOf, goOn, list, noPlan, opens, personName, placeOf, standingKind, stepOf, stepState } from "../look.js";
 import { refusal } from "../flow.js";
+import { verdictGroups } from "../frame_look.js";
 import { stateLine } from "../shapes.js";
+import { sheetSay } from "../step_answers.js";
 import { problems } from "../steps.js";
 import { say } from "../words.js";
 
 let picked = null;  // {step, person}: who is said to have looked, until it is kept
+
+// The frame's judged lines, where the step answers it: what she looks at stands here, with the way to the whole answer.
+function seven(ctx, step) {
+  const name = frameOf(ctx, step);
+  const made = name && answerOf(ctx, name);
+  return made ? [h("h2", null, say("seven_lines")), verdictGroups(ctx, made.answer.judged), h("a", { class: "row linked", href: `#unit/${ctx.unit.id}/frame/${name}` }, say("answer_of", { say: sheetSay(ctx, name) }))] : null;
+}
 
 const looks = (step) => (step.look?.length ? [h("h2", null, say("look_at")), h("ul", { class: "look" }, step.look.map((line) => h("li", null, line)))] : null);
 
@@ -64,7 +73,7 @@ export function render(ctx) {
   const others = now.seconds.filter((id) => id !== ctx.person.id);
   const chosen = picked?.step === step.id ? picked.person : others.length === 1 ? others[0] : null;
   const base = { title: say("hold_title"), overline: say("step_of", placeOf(ctx, step)), left: { say: say("step_key"), go: `${unit}/step/${step.id}` }, right: { say: say("all_stages"), go: unit } };
-  const top = [cautions(step.cautions), h("p", { class: "strong" }, step.say), standing(ctx, step, st), looks(step)];
+  const top = [cautions(step.cautions), h("p", { class: "strong" }, step.say), standing(ctx, step, st) ?? h("p", { class: "large" }, stateLine("not released")), looks(step), seven(ctx, step)];
   if (mine) return { ...base, main: [...top, h("p", null, say("confirm_say", { who: personName(ctx, standingKind(ctx, "release", step.id).at(-1).person) }))], action: { say: say("i_looked"), do: () => confirm(ctx, step, { id: mine.release }) } };
   if (st.hold) {
     return { ...base, main: [...top, h("p", null, say("hold_open")), h("p", { class: "small" }, say("hold_sha"))], action: goOn(ctx) };

@@ -3,9 +3,9 @@ import { sha256 } from "../entry.js";
 import { h } from "../dom.js";
 import { offered } from "../fold.js";
 import { roundOf, tell } from "../answers.js";
-import { byId, list, noPlan, personName, standingKind, stepOf, stepState, timeOf } from "../look.js";
+import { byId, goOn, list, noPlan, personName, standingKind, stepOf, stepState, timeOf } from "../look.js";
 import { stateLine } from "../shapes.js";
-import { onlyStated, problems, whatSay } from "../steps.js";
+import { onlyStated, problems, returned, whatSay } from "../steps.js";
 import { say } from "../words.js";
 
 const MOST_NAMED = 6;
@@ -80,13 +80,14 @@ export async function render(ctx) {
   const rows = odd(ctx);
   const stops = blocks(ctx, signoff);
   const good = ctx.state.signoffs.length === 1 && ["complete", "waiting"].includes(ctx.state.signoffs[0].is) && ctx.state.signoffs[0].review?.is !== "returned";
+  const back = good ? null : returned(ctx);
   const asked = sure === hash && !good && !stops.length;
   const holds = ctx.packet.steps.filter((step) => stepState(ctx, step.id).hold).length;
-  const main = [before(ctx, covers), good ? null : h("p", null, say("sign_counts", { n: covers.length, hold: holds, outside: rows.length })),
-    good || stops.length ? null : h("p", { class: "large" }, say("sign_say", { who: ctx.person.name, n: covers.length })), asked ? h("p", { class: "alert" }, say("sign_sure")) : null,
+  const main = [before(ctx, covers), back ? h("p", { class: "strong" }, say("nothing_new")) : good ? null : h("p", null, say("sign_counts", { n: covers.length, hold: holds, outside: rows.length })),
+    good || back || stops.length ? null : h("p", { class: "large" }, say("sign_say", { who: ctx.person.name, n: covers.length })), asked ? h("p", { class: "alert" }, say("sign_sure")) : null,
     stops.length && !good ? [h("h2", null, say("sign_blocked")), h("ul", { class: "rows" }, stops.map((stop) => link(stop)))] : null,
     rows.length ? [h("h2", null, say("look_these")), h("ul", { class: "rows" }, rows.map((row) => link(row, row.state)))] : h("p", null, say("nothing_odd"))];
-  const action = good ? { say: say("unit_back"), go: unit } : stops.length ? { say: first(stops[0]), go: stops[0].go }
+  const action = back && !stops.length ? back.step ? goOn(ctx, back.step) : { say: say("unit_back"), go: unit } : good ? { say: say("unit_back"), go: unit } : stops.length ? { say: first(stops[0]), go: stops[0].go }
     : { say: say(asked ? "sign_yes" : "sign_n", { n: covers.length }), do: () => sign(ctx, covers, signoff.replaces, hash) };
   return { title: say(good ? "sign_is" : "sign_title"), overline: say("unit", { n: ctx.unit.number }), main,
     left: asked ? { say: say("sign_no"), do: () => { sure = null; return ctx.again(); }, back: unit } : { say: say("all_stages"), go: unit }, right: { say: say("phone"), go: "#phone" }, action };

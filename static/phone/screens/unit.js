@@ -3,7 +3,7 @@ import { h, svg } from "../dom.js";
 import { byId, goOn, noPlan, placeOf, personName, present, replacedIds, stages, stepState, timeOf } from "../look.js";
 import { lower } from "../flow.js";
 import { s, stateLine } from "../shapes.js";
-import { names, problems } from "../steps.js";
+import { names, problems, returned } from "../steps.js";
 import { say } from "../words.js";
 
 const bob = () => s("svg", { class: "bob", width: 28, height: 76, viewBox: "0 0 28 76", "aria-hidden": "true" },
@@ -52,7 +52,8 @@ function signState(ctx) {
     const entry = byId(ctx.entries).get(signoff.id);
     const review = signoff.review && byId(ctx.entries).get(signoff.review.id);
     return [h("span", { class: "small" }, stateLine(signoff.is, entry ? personName(ctx, entry.person) : "", signoff.is === "waiting" ? { word: say("is.waiting", { n: signoff.missing }) } : {})),
-      review ? h("span", { class: "small" }, say(signoff.review.is === "returned" ? "returned" : "accepted", { why: review.value.because, who: personName(ctx, review.person) })) : null];
+      review ? h("span", { class: "small" }, say(signoff.review.is === "returned" ? "returned" : "accepted", { why: review.value.because, who: personName(ctx, review.person) })) : null,
+      review && signoff.review.is === "returned" && signoff.is !== "stale" ? h("span", { class: "small" }, say("nothing_new")) : null];
   });
 }
 
@@ -72,6 +73,8 @@ function picture(ctx) {
 function mainAction(ctx) {
   const now = present(ctx);
   const signed = ctx.state.signoffs.length === 1 && ["complete", "waiting"].includes(ctx.state.signoffs[0].is) && ctx.state.signoffs[0].review?.is !== "returned";
+  const back = now ? null : returned(ctx);
+  if (back) return back.step ? goOn(ctx, back.step) : { say: say("see_return"), go: `#unit/${ctx.unit.id}/sign` };
   if (!now && signed) return { say: say("open_other"), go: "#open" };
   if (!now) return { say: say(names(ctx).length ? "look_sign" : "all_done"), go: `#unit/${ctx.unit.id}/sign` };
   return goOn(ctx, now);

@@ -2,7 +2,7 @@
 import { answerOf } from "../answers.js";
 import { h } from "../dom.js";
 import { homeStep, readHash } from "../flow.js";
-import { longName, readingSay, shownVerdict, withWay } from "../frame_look.js";
+import { longName, readingSay, shownVerdict, tiltSay, withWay } from "../frame_look.js";
 import { feedOf, feeding, kindSay, noPlan, standing } from "../look.js";
 import { lengthText } from "../dim.js";
 import { stateLine } from "../shapes.js";
@@ -16,7 +16,7 @@ function judgedRow(ctx, sheet, item) {
   const verdict = shownVerdict({ ...item, tolerance });
   const { show } = ctx.settings;
   const most = show === "mm" ? lengthText(tolerance * 1e6, show) : `${lengthText(tolerance * 1e6, show)} (${lengthText(tolerance * 1e6, "mm")})`;
-  return h("li", { class: "vial-row" }, h("b", null, longName(sheet, item.what)), vial(item.estimate, item.u, -tolerance, tolerance, verdict),
+  return h("li", { class: "vial-row" }, h("b", null, longName(ctx, sheet, item.what)), vial(item.estimate, item.u, -tolerance, tolerance, verdict),
     h("span", null, say("why_row", { x: rangeText({ ...item, verdict }, withWay(ctx, item.what, item.estimate), show), y: `±\u00A0${most}` })), stateLine(verdict, null, { flipped: item.estimate < 0 }));
 }
 
@@ -57,7 +57,7 @@ export function render(ctx) {
   return {
     title: say("why_title"), overline: sheetSay(ctx, name),
     main: [h("ul", { class: "plain" }, items.map((item) => judgedRow(ctx, sheet, item))), items.length ? h("p", { class: "small" }, say("bar")) : null,
-      made.given.rounds ? readings(ctx, made) : null, sheet.source ? h("p", { class: "small" }, say("limits_from", { source: sheet.source })) : null,
+      made.given.rounds ? [tiltSay(ctx, made).map((text) => h("p", null, text)), readings(ctx, made)] : null, sheet.source ? h("p", { class: "small" }, say("limits_from", { source: sheet.source })) : null,
       h("p", { class: "small" }, say("sheet_of", { name: sheet.name, hash: ctx.sheetHash(name).slice(0, 12) }))],
     left: { say: say("step_key"), go: `${unit}/step/${homeStep(ctx, name).id}` },
     action: { say: say(answer.corrections?.length ? "to_moves" : "to_answer"), go: back },
