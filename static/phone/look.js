@@ -100,8 +100,19 @@ export function hashOf(ctx, step) {
   return `#unit/${ctx.unit.id}/${second ? "hold" : "step"}/${step.id}`;
 }
 
+/** The sign-off that was returned and nothing is new since: {step} that the reason names, or {step: null}; null otherwise. */
+export function returned(ctx) {
+  const signoff = ctx.state.signoffs.find((one) => one.review?.is === "returned" && one.is !== "stale");
+  if (!signoff) return null;
+  const why = (byId(ctx.entries).get(signoff.review.id)?.value.because ?? "").toLowerCase();
+  const named = ctx.packet.steps.filter((step) => step.signed !== false
+    && ` ${why.replace(/[^\p{L}\p{N}]+/gu, " ")} `.includes(` ${step.say.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim()} `));
+  return { step: named.sort((a, b) => b.say.length - a.say.length)[0] ?? null };
+}
+
 /** The main action that goes on with the work, the same on every screen: {say, go}. */
-export function goOn(ctx, step = present(ctx)) {
+export function goOn(ctx, step = present(ctx) ?? returned(ctx)?.step) {
+  if (!step && returned(ctx)) return { say: say("see_return"), go: `#unit/${ctx.unit.id}/sign` };
   if (!step) return { say: say("sign"), go: `#unit/${ctx.unit.id}/sign` };
   const go = hashOf(ctx, step);
   return { say: say(go.includes("/hold/") ? "to_hold" : "go_on", { say: step.say }), go };

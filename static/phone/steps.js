@@ -1,6 +1,6 @@
 // What is odd about steps, in words: for the plumb line, the stage's rows and the sign-off.
 import { answerOf } from "./answers.js";
-import { byId, fieldOf, list, standing, stepState } from "./look.js";
+import { fieldOf, list, standing, stepState } from "./look.js";
 import { longName } from "./frame_look.js";
 import { readingText } from "./dim.js";
 import { farOff } from "./read_check.js";
@@ -18,16 +18,6 @@ export function otherRow(ctx, step) {
   const chosen = fieldOf(step, "row") && standing(ctx, step.id, "row").at(-1)?.value.chosen;
   const rows = chosen ? (step.answers ?? []).map((a) => answerOf(ctx, a.sheet)?.answer.row).filter(Boolean) : [];
   return rows.length && !rows.includes(chosen) ? [say("other_row", { row: chosen, told: rows[0] })] : [];
-}
-
-/** The sign-off that was returned and nothing is new since: {step} that the reason names, or {step: null}; null otherwise. */
-export function returned(ctx) {
-  const signoff = ctx.state.signoffs.find((one) => one.review?.is === "returned" && one.is !== "stale");
-  if (!signoff) return null;
-  const why = (byId(ctx.entries).get(signoff.review.id)?.value.because ?? "").toLowerCase();
-  const named = ctx.packet.steps.filter((step) => step.signed !== false
-    && ` ${why.replace(/[^\p{L}\p{N}]+/gu, " ")} `.includes(` ${step.say.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim()} `));
-  return { step: named.sort((a, b) => b.say.length - a.say.length)[0] ?? null };
 }
 
 /** What stands out in steps: [{is, what: [words], step}] for outside, too close to call, two accounts and

@@ -122,6 +122,7 @@ def test_a_returned_unit_goes_on_with_what_the_return_names_and_is_not_signed_ag
     shown = seen(module_page, "unit", steps, **returned())
     assert shown["action"] == {"say": "Go on: Water", "go": "#unit/u/step/Water", "does": False}
     assert "Nothing new since it was returned." in shown["main"]
+    assert seen(module_page, "stage", steps, {"stage": "set"}, **returned())["action"] == shown["action"]
     shown = seen(module_page, "unit", [step("Leaf", DONE)], **returned())
     assert shown["action"]["say"] == "See why it was returned"
     assert seen(module_page, "unit", steps, **returned(**{"is": "stale"}))["action"]["say"] == "All steps done. Sign."

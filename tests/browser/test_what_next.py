@@ -71,6 +71,16 @@ def test_a_stop_answered_not_done_leads_to_the_frame_and_offers_no_second_look(m
     assert shown[1]["field"]["id"] == "ok", "read again since: the answer is given anew, no circle"
 
 
+def test_a_stop_before_a_frame_out_of_true_leads_where_the_unit_does(module_page):
+    square = {"is": "outside", "outside": ["plumb_left"], "values": {"plumb_left": ["r02"]}}
+    steps = [{"id": "square", "now": square, "fields": FIELDS, "answers": ANSWERS},
+             {**REFUSED, "now": {"is": "open", "missing": ["ok"], "outside": ["plumb_left"]}}]  # fmt: skip
+    made = {"entries": readings(RACK), "sheets": {"frame": SHEET}}
+    shown = seen(module_page, "hold", steps, {"step": "stop"}, **made)
+    assert shown["action"] == seen(module_page, "unit", steps, **made)["action"]
+    assert shown["action"]["say"] == "Go on: square"
+
+
 def test_the_left_key_of_a_step_is_a_way_back_though_something_is_outside(module_page):
     square = {"is": "outside", "outside": ["square_head"], "values": {"plumb_left": ["r02"]}}
     steps = [OUTSIDE[0], {"id": "square", "now": square, "fields": FIELDS, "answers": ANSWERS}, OUTSIDE[2]]

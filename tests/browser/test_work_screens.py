@@ -88,6 +88,22 @@ def test_the_left_key_takes_back_for_ten_seconds_what_was_just_kept(work):
     assert (retract["step"], retract["field"]) == ("true-frame", "width_head")
 
 
+def test_take_back_leaves_by_itself_after_ten_seconds(work):
+    """By a clock of the test's own: nothing waits."""
+    page = work.phone.window()
+    page.clock.install()
+    work.phone.open(f"#unit/{work.unit}/step/choices", page=page)
+    work.phone.shows("step", page=page)
+    usual = page.inner_text("#key-left")
+    page.click("#tick-agrees-true")
+    page.wait_for_selector("#key-left:has-text('Take back')")
+    page.clock.fast_forward(9_000)
+    assert page.inner_text("#key-left") == "Take back"
+    page.clock.fast_forward(1_500)
+    page.wait_for_selector(f"#key-left:has-text('{usual}')")
+    page.close()
+
+
 def test_the_length_of_the_level_is_asked_once_and_never_taken_for_the_sides(work):
     work.inches(False)
     work.go("read/hinge-jamb/plumb_left")

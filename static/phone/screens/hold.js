@@ -4,7 +4,7 @@ import { sha256 } from "../entry.js";
 import { h } from "../dom.js";
 import { answerOf, openRound } from "../answers.js";
 import { offered, stepStanding } from "../fold.js";
-import { frameOf, goOn, list, noPlan, opens, personName, placeOf, standingKind, stepOf, stepState } from "../look.js";
+import { frameOf, goOn, list, noPlan, opens, personName, placeOf, present, standingKind, stepOf, stepState } from "../look.js";
 import { refusal } from "../flow.js";
 import { verdictGroups } from "../frame_look.js";
 import { stateLine } from "../shapes.js";
@@ -79,9 +79,8 @@ export function render(ctx) {
     return { ...base, main: [...top, h("p", null, say("hold_open")), h("p", { class: "small" }, say("hold_sha"))], action: goOn(ctx) };
   }
   if (!now.release) {
-    const first = stepOf(ctx, now.needs[0]) ?? step;
-    const frame = refusal(ctx, step)?.frame;
-    return { ...base, main: [...top, h("p", { class: "strong" }, say("hold_first", { list: list(notYet(ctx, step, now)) }))], action: frame ? { say: say("frame_again"), do: () => openRound(ctx, frame, step) } : goOn(ctx, first) };
+    const frame = present(ctx) === step && step.fields.some((field) => st.outside.includes(field.id)) ? refusal(ctx, step)?.frame : null;
+    return { ...base, main: [...top, h("p", { class: "strong" }, say("hold_first", { list: list(notYet(ctx, step, now)) }))], action: frame ? { say: say("frame_again"), do: () => openRound(ctx, frame, step) } : goOn(ctx) };
   }
   if (me) return { ...base, main: top, action: { say: say("i_looked"), do: () => release(ctx, step, ctx.person.id) } };
   return { ...base, main: [...top, people(ctx, step, others)], action: others.length === 0 ? { say: say("all_stages"), go: unit }

@@ -3,9 +3,9 @@ import { sha256 } from "../entry.js";
 import { h } from "../dom.js";
 import { offered } from "../fold.js";
 import { roundOf, tell } from "../answers.js";
-import { byId, goOn, list, noPlan, personName, standingKind, stepOf, stepState, timeOf } from "../look.js";
+import { byId, goOn, list, noPlan, personName, returned, standingKind, stepOf, stepState, timeOf } from "../look.js";
 import { stateLine } from "../shapes.js";
-import { onlyStated, problems, returned, whatSay } from "../steps.js";
+import { onlyStated, problems, whatSay } from "../steps.js";
 import { say } from "../words.js";
 
 const MOST_NAMED = 6;

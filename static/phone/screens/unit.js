@@ -1,9 +1,9 @@
 // Where we are: the unit's picture and facts, then the plumb line through its stages.
 import { h, svg } from "../dom.js";
-import { byId, goOn, noPlan, placeOf, personName, present, replacedIds, stages, stepState, timeOf } from "../look.js";
+import { byId, goOn, noPlan, placeOf, personName, present, replacedIds, returned, stages, stepState, timeOf } from "../look.js";
 import { lower } from "../flow.js";
 import { s, stateLine } from "../shapes.js";
-import { names, problems, returned } from "../steps.js";
+import { names, problems } from "../steps.js";
 import { say } from "../words.js";
 
 const bob = () => s("svg", { class: "bob", width: 28, height: 76, viewBox: "0 0 28 76", "aria-hidden": "true" },
@@ -73,8 +73,7 @@ function picture(ctx) {
 function mainAction(ctx) {
   const now = present(ctx);
   const signed = ctx.state.signoffs.length === 1 && ["complete", "waiting"].includes(ctx.state.signoffs[0].is) && ctx.state.signoffs[0].review?.is !== "returned";
-  const back = now ? null : returned(ctx);
-  if (back) return back.step ? goOn(ctx, back.step) : { say: say("see_return"), go: `#unit/${ctx.unit.id}/sign` };
+  if (!now && returned(ctx)) return goOn(ctx);
   if (!now && signed) return { say: say("open_other"), go: "#open" };
   if (!now) return { say: say(names(ctx).length ? "look_sign" : "all_done"), go: `#unit/${ctx.unit.id}/sign` };
   return goOn(ctx, now);
