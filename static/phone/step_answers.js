@@ -5,7 +5,7 @@ import { fieldVerdict, outsideLine } from "./field.js";
 import { lengthText } from "./dim.js";
 import { withWay } from "./frame_look.js";
 import { lower, shown } from "./flow.js";
-import { stepState } from "./look.js";
+import { frameOf, stepState } from "./look.js";
 import { stateLine } from "./shapes.js";
 import { whatSay } from "./steps.js";
 import { known, say } from "./words.js";
@@ -49,10 +49,17 @@ export function answerRows(ctx, step) {
     any ? h("a", { class: "row linked", href: `${unit}/history/${step.id}` }, say("history")) : null];
 }
 
+/** "30.8 %, allowed 40 % to 50 %. Recorded." for each judged quantity that is outside on a step, with what to do. */
+export function recorded(ctx, step) {
+  const judged = stepState(ctx, step.id).outside.filter((id) => !step.fields.some((field) => field.id === id));
+  const then = say(step.concession === false ? "then_right" : frameOf(ctx, step) ? "then_moves" : "then_ask");
+  return outsideLines(ctx, step, judged).map((x) => h("p", { class: "outside-say" }, say("outside_recorded", { x, then })));
+}
+
 /** What is outside on a step, each with its figure and its limit: [text]. */
-export function outsideLines(ctx, step) {
+export function outsideLines(ctx, step, ids = stepState(ctx, step.id).outside) {
   const judged = (step.answers ?? []).flatMap((a) => { const made = answerOf(ctx, a.sheet); return (made?.answer.judged ?? []).map((item) => [made.sheet, item]); });
-  return stepState(ctx, step.id).outside.flatMap((id) => {
+  return ids.flatMap((id) => {
     const field = step.fields.find((one) => one.id === id);
     const [sheet, item] = judged.find(([, one]) => one.what === id) ?? [];
     if (field || !item) return [field && outsideLine(ctx, step, field)].filter(Boolean);

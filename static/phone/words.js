@@ -28,7 +28,7 @@ const WORDS = {
   // step
   "read": "Read {say}", "write": "Write {say}", "tick_next": "Answer: {say}", "choose_next": "Choose: {say}", "tick_long": "Answer the next line", "choose_long": "Choose from the next list", "read_long": "Read what comes next", "write_long": "Write what comes next", "next_step": "Next step", "next_stage": "Next: {say}",
   "done": "Done", "not_done": "Not done", "second_look": "Get the second look", "see_answer": "See the answer", "see_moves": "See the move|See the {n} moves",
-  "ask_concession": "Ask for a concession", "outside_say": "{x}, allowed {y}. Recorded. {then}", "outside_line": "{say}: {x}, allowed {y}", "then_moves": "Do the moves, or ask for a concession.", "then_ask": "Put it right, or ask for a concession.", "then_right": "Put it right.", "asked": "Concession asked: {why}", "conceded": "Concession: {why}", "wrong_title": "If it is wrong", "note": "Add a note",
+  "ask_concession": "Ask for a concession", "outside_say": "{x}, allowed {y}. Recorded. {then}", "outside_recorded": "{x}. Recorded. {then}", "outside_line": "{say}: {x}, allowed {y}", "then_moves": "Do the moves, or ask for a concession.", "then_ask": "Put it right, or ask for a concession.", "then_right": "Put it right.", "asked": "Concession asked: {why}", "conceded": "Concession: {why}", "wrong_title": "If it is wrong", "note": "Add a note",
   "measure_again": "Measure again", "keep_this": "Keep this one", "two_stand": "Two accounts. Both stand until one of you settles it.", "from_source": "Limit: {origin}",
   "origin.M": "maker's sheet", "origin.F": "handbook", "origin.D": "default, common practice", "origin.L": "local rule", "why_not": "Why not?", "why_not_say": "Why is this not done: {say}",
   "box_offer": "As read for unit {unit} at {time}: {value}. Still so?", "still_so": "Still so", "shut_step": "This step waits for the second look before it.",
@@ -61,7 +61,7 @@ const WORDS = {
   "what.align_mid": "mid width", 
   "plan_picture": "Seen from outside: planned frame dashed, frame as read drawn {n} times its faults.", "after_picture": "Thin: the frame after the moves.", "after_line": "after",
   // why
-  "why_title": "Why this answer", "why_row": "{x}, allowed {y}", "used": "Readings used", "aside": "Readings set aside", "sheet_of": "Sheet {name}, {hash}", "limits_from": "Limits: {source}", "to_moves": "Back to the moves", "to_answer": "Back to the answer",
+  "why_title": "Why this answer", "rounds_title": "Round by round", "told_x": "Told: {x}.", "made_x": "Made: {x}.", "no_moves": "nothing", "why_row": "{x}, allowed {y}", "used": "Readings used", "aside": "Readings set aside", "sheet_of": "Sheet {name}, {hash}", "limits_from": "Limits: {source}", "to_moves": "Back to the moves", "to_answer": "Back to the answer",
   "doubt": "{x} ±\u00A0{u}, 19 times in 20", "doubt_in": "{x} ±\u00A0{u} ({mm} ±\u00A0{umm}), 19 times in 20", "inside_in": "inside {n} times in 100", "bar": "The bar and the ± are where it lies 19 times in 20. Called inside from 97.5 times in 100, outside up to 2.5, too close to call between.", "not_used": "Not used", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",
   // sheets
   "use_row": "Use row {row}", "sheet_done": "Done", "needs_input": "First: {say}", "inputs": "Rests on",

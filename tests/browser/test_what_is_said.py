@@ -1,5 +1,6 @@
 """What a step, a hold point, the frame and the sign-off say of what stands there (screens.md 3 and 4)."""
 
+import re
 import tomllib
 
 import pytest
@@ -35,6 +36,16 @@ def test_a_concession_is_asked_for_beside_the_figure_and_its_limit(module_page):
     steps = [{"id": "stop", "now": OUT, "fields": [ANGLE]}]
     shown = plain(seen(module_page, "ask", steps, {"step": "stop"}, entries=[READ]))
     assert "Stop angle: 130 °, allowed 90 ° to 95 °" in shown
+
+
+def test_a_judged_quantity_outside_says_figure_and_limit_on_its_step(module_page):
+    now = {"is": "outside", "outside": ["plumb_left"], "values": {"plumb_left": ["r02"]}}
+    steps = [{"id": "square", "now": now, "fields": [], "answers": ANSWERS},
+             {"id": "read", "now": {"is": "done"}, "fields": FIELDS}]  # fmt: skip
+    made = {"entries": [{**one, "step": "read"} for one in readings(RACK)], "sheets": {"frame": SHEET}}
+    shown = plain(seen(module_page, "step", steps, {"step": "square"}, **made))
+    said = re.search(r"Plumb_left: [\d.]+ mm top right, allowed ± 1.6 mm. Recorded. Do the moves", shown)
+    assert said, shown
 
 
 def square(**now):

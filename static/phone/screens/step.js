@@ -4,7 +4,7 @@ import { cautions } from "../caution.js";
 import { fieldNodes } from "../field.js";
 import { doing, hasScreen, leftKey, naming, nextField, readHash, refusal, shut, shown, visit } from "../flow.js";
 import { hashOf, noPlan, opens, placeOf, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
-import { answerRows } from "../step_answers.js";
+import { answerRows, recorded } from "../step_answers.js";
 import { answerOf, openRound } from "../answers.js";
 import { say } from "../words.js";
 
@@ -93,7 +93,7 @@ export async function render(ctx) {
   return {
     title: step.say, overline: say("step_of", placeOf(ctx, step)), rowA: boxSay(ctx.unit.box ?? ctx.packet.unit.box) ?? undefined,
     main: [cautions(step.cautions), step.purpose ? h("p", null, step.purpose) : null, step.shown?.length ? h("ul", { class: "shown" }, step.shown.map((line) => h("li", null, line))) : null, drawingsOf(ctx, step),
-      await Promise.all(shown(step).map((field) => fieldNodes(ctx, step, field))), answerRows(ctx, step),
+      await Promise.all(shown(step).map((field) => fieldNodes(ctx, step, field))), recorded(ctx, step), answerRows(ctx, step),
       remarks(ctx, step), ask && main.go !== onward(ctx, step).go ? h("a", { class: "key", id: "next-step", href: onward(ctx, step).go }, onward(ctx, step).say) : null, h("a", { class: "row linked", href: `${unit}/note/${step.id}` }, say("note"))],
     left: leftKey(ctx, usual), right: ask ? { say: say("ask_concession"), go: `${unit}/ask/${step.id}`, class: "wide" } : { say: say("all_stages"), go: unit },
     action: main, shut,
