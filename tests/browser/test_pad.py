@@ -140,3 +140,15 @@ def test_a_number_out_of_range_or_with_a_stray_minus_is_asked_about(module_page)
     assert cold == {"text": "-5,5", "number": -5.5}
     assert [choice["number"] for choice in less["ask"]] == [24, -24]
     assert many["ask"] == [{"text": "601", "number": 601, "asTyped": True}]
+
+
+def test_after_plus_minus_stands_what_the_bar_shows(module_page):
+    item = {"estimate": 0, "u": 0.9, "chance_inside": 0.9246, "verdict": "too close to call"}
+    fine = {"estimate": 0.2, "u": 0.05, "chance_inside": 1, "verdict": "inside"}
+    mm, inches, small, none = (text.replace("\u00a0", " ") for text in module_page.call("phone/vial.js", "rangeText", [
+        [item, "0 mm", "mm"], [item, "0 in", "in"], [fine, "0 in", "in"], [{**fine, "u": 0.001}, "0.2 mm", "mm"]]))
+    # 1.96 standard deviations either side hold 95 % of a normal distribution: JCGM 100:2008, table G.1
+    assert mm == "0 mm ± 1.8 mm, 19 times in 20, inside 92.4 times in 100"
+    assert inches == "0 in ± 3/32 in (0 ± 1.8 mm), 19 times in 20, inside 92.4 times in 100"
+    assert small == "0 in ± 1/32 in (0.2 ± 0.1 mm), 19 times in 20"
+    assert none == "0.2 mm ± 0.1 mm, 19 times in 20", "no doubt is rounded to nothing"

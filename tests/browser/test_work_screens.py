@@ -356,18 +356,6 @@ def test_a_figure_kept_far_from_the_plan_is_named_wherever_answers_stand(fullest
     assert work.page.query_selector("#key-right .units"), "beside in or mm"
 
 
-def test_after_plus_minus_stands_what_the_bar_shows(module_page):
-    item = {"estimate": 0, "u": 0.9, "chance_inside": 0.9246, "verdict": "too close to call"}
-    fine = {"estimate": 0.2, "u": 0.05, "chance_inside": 1, "verdict": "inside"}
-    mm, inches, small, none = (text.replace("\u00a0", " ") for text in module_page.call("phone/vial.js", "rangeText", [
-        [item, "0 mm", "mm"], [item, "0 in", "in"], [fine, "0 in", "in"], [{**fine, "u": 0.001}, "0.2 mm", "mm"]]))
-    # 1.96 standard deviations either side hold 95 % of a normal distribution: JCGM 100:2008, table G.1
-    assert mm == "0 mm ± 1.8 mm, 19 times in 20, inside 92.4 times in 100"
-    assert inches == "0 in ± 3/32 in (0 ± 1.8 mm), 19 times in 20, inside 92.4 times in 100"
-    assert small == "0 in ± 1/32 in (0.2 ± 0.1 mm), 19 times in 20"
-    assert none == "0.2 mm ± 0.1 mm, 19 times in 20", "no doubt is rounded to nothing"
-
-
 def test_no_two_keys_of_a_screen_do_the_same(work):
     work.inches(False)
     for path in ("cannot/frame/push_head_left", "readings/frame", "unread/true-frame/string_gap"):
