@@ -8,6 +8,7 @@ from fieldapp.plan.dimensions import Plan, plan_of
 from fieldapp.plan.documents import document
 from fieldapp.plan.drawings import drawings
 from fieldapp.plan.planned import planned
+from fieldapp.plan.planned import planned
 from fieldapp.plan.sheets import rows, sheets
 from fieldapp.plan.steps import stage_list, steps
 
@@ -48,6 +49,7 @@ def build(choices: Json, unit: Json, people: list[Json], lang: str = "en") -> Bu
         "lang": lang,
         "unit": {name: unit[name] for name in ("id", "number", "code", "short", "box")},
         "facts": facts(plan, unit),
+        "planned": planned(plan),
         "planned": planned(plan),
         "stages": stage_list(plan),
         "steps": steps(plan, rows(made)),

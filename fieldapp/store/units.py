@@ -138,6 +138,12 @@ def choices_of(unit: Unit) -> dict[str, Any]:
     return found if isinstance(found, dict) else {}
 
 
+def choose(session: Session, unit: Unit, choices: dict[str, Any]) -> None:
+    """Put other choices in the place of a unit's. Inside a write transaction."""
+    unit.choices = json.dumps(choices, sort_keys=True)
+    session.flush()
+
+
 def jobs(session: Session) -> list[Job]:
     """All jobs by name."""
     return list(session.scalars(select(Job).order_by(Job.name)))

@@ -22,6 +22,7 @@ from .health import health
 from .labels import labels
 from .office import office
 from .office_picks import office_picks
+from .office_plan import office_plan
 from .phone import phone
 from .photos import photos
 from .sync import sync
@@ -74,7 +75,8 @@ def bare_app() -> Flask:
 
 
 def _register(app: Flask) -> None:
-    for blueprint in (phone, account, sync, units_api, photos, health, description, office, office_picks, labels, calc):
+    desk = (office, office_picks, office_plan, labels)
+    for blueprint in (phone, account, sync, units_api, photos, health, description, *desk, calc):
         app.register_blueprint(blueprint)
     app.extensions["fieldapp_folding"] = Folding(app)
 

@@ -6,6 +6,7 @@ from ..plan import as_built
 from ..trade import lengths
 from ..trade.estimate import chance
 from . import office_entries, office_look, office_proof, office_rounds
+from .office_plan_words import worked
 from .office_standing import quarantined
 from .office_unit import Json, Known
 from .office_words import NBSP, NO_STATE, UNIT_IS, count, sentence, signed, value, when
@@ -193,5 +194,6 @@ def page(known: Known) -> dict[str, Any]:
         "late": office_look.late(known),
         "quarantined": [{"id": entry["id"], "say": in_doubt(known, entry)} for entry in quarantined(known)],
         "rounds": office_rounds.table(known),
+        "plans": worked(known),
         **office_proof.page(known),
     }

@@ -1,0 +1,59 @@
+"""A changed plan of one unit: built anew with who works now, and issued in the place of the one that stands."""
+
+from typing import Any
+
+from sqlalchemy.orm import Session
+
+from fieldapp.plan import packet
+from fieldapp.site.load import known_person, who_works
+from fieldapp.store import entries, packets, people, units
+from fieldapp.store.base import read, write
+from fieldapp.store.models import Unit
+
+Json = dict[str, Any]
+
+
+class Overtaken(Exception):
+    """Another plan was issued since; `entry`: the `issue` that did it."""
+
+    def __init__(self, entry: Json) -> None:
+        super().__init__("another plan was issued meanwhile")
+        self.entry = entry
+
+
+def built(unit_id: str, choices: Json) -> packet.Built:
+    """The packet of a unit that is here, with these choices. Raises ValueError with the sentences of choices.check."""
+    with read() as session:
+        unit = units.get(session, unit_id)
+        assert unit is not None, unit_id
+        crew = who_works([known_person(one) for one in people.everybody(session)], unit.crew_id)
+        return packet.build(choices, _named(unit), crew)
+
+
+def _named(unit: Unit) -> Json:
+    return {
+        **{name: getattr(unit, name) for name in ("id", "number", "code", "short", "box")},
+        "job": unit.job.name,
+        "place": unit.job.place,
+    }
+
+
+def issue(unit_id: str, choices: Json, made: packet.Built, since: str | None, because: str, person_id: str) -> bool:
+    """Put a packet in force and keep its choices: True; False where it is in force already, and nothing happens.
+
+    since: hash of the packet that was in force when it was decided on; raises Overtaken where another one is now.
+    """
+    with write() as session:
+        unit = entries.lock(session, [unit_id])[unit_id]
+        if unit.packet == made.hash:
+            return False
+        if unit.packet != since:
+            raise Overtaken(_standing(session, unit_id))
+        packets.issue(session, unit, made.hash, made.packet_bytes, made.parts, because, person_id=person_id)
+        units.choose(session, unit, choices)
+    return True
+
+
+def _standing(session: Session, unit_id: str) -> Json:
+    standing = entries.standing_issues(session, unit_id)
+    return next(one for one in entries.of_kind(session, unit_id, "issue") if one["id"] == standing[-1])

@@ -1,0 +1,124 @@
+"""A unit's plan in the office: its choices seen and changed, what a change would do, and the new plan issued."""
+
+import json
+
+from flask import Blueprint, current_app, redirect, render_template, request
+from werkzeug.wrappers import Response
+
+from ..plan.change import changes
+from ..plan.choices import check
+from ..plan.effect import effect
+from ..plan.packet import Built
+from ..site import reissue
+from ..store import units
+from . import office_unit, plan_form
+from .doors import door
+from .office import pages
+from .office_plan_words import overtaken, title, worked
+from .office_unit import Json, Known
+from .sessions import person
+
+office_plan = Blueprint("office_plan", __name__)
+PLANNERS = ("supervisor", "administrator")
+NO_REASON = "Say why the plan changes; the crew reads this."
+UNSEEN = "This is not what you looked at: look at what it changes, then issue it."
+
+
+@door(office_plan, "/office/units/<unit>/plan", who=PLANNERS)
+def plan(unit: str) -> str:
+    known = office_unit.known(person(), unit)
+    return _page(known, plan_form.texts(_kept(known)))
+
+
+@door(office_plan, "/office/units/<unit>/plan", who=PLANNERS, methods=("POST",))
+def change(unit: str) -> str | tuple[str, int] | Response:
+    known = office_unit.known(person(), unit)
+    given = plan_form.typed(request.form)
+    wanted = plan_form.choices(_kept(known), given)
+    if faults := check(wanted):
+        return _page(known, given, faults=faults), 422
+    made = reissue.built(known.unit.id, wanted)
+    if made.hash == known.unit.packet:
+        return _page(known, given, told="Nothing changed: this is the plan in force. Nothing was issued.")
+    if request.form.get("do") != "issue":
+        return _page(known, given, made=made)
+    return _issue(known, given, wanted, made)
+
+
+def _issue(known: Known, given: dict[str, str], wanted: Json, made: Built) -> Response | tuple[str, int]:
+    form = request.form
+    because = form.get("because", "").strip()
+    since = form.get("since") or None
+    if since != known.unit.packet:
+        issues = [one for one in known.entries.values() if one["kind"] == "issue"]
+        return _page(known, given, made=made, fault=overtaken(known, issues[-1]) if issues else UNSEEN), 409
+    if form.get("looked") != made.hash:
+        return _page(known, given, made=made, fault=UNSEEN), 409
+    if not 1 <= len(because) <= 2000:
+        return _page(known, given, made=made, unsaid=NO_REASON, because=because), 422
+    try:
+        reissue.issue(known.unit.id, wanted, made, since, because, person().id)
+    except reissue.Overtaken as fault:
+        known = office_unit.known(person(), known.unit.id)
+        return _page(known, given, made=made, fault=overtaken(known, fault.entry)), 409
+    current_app.extensions["fieldapp_folding"]([known.unit.id])
+    return redirect(f"/office/units/{known.unit.id}/plan?issued={made.hash[:12]}", 303)
+
+
+def _kept(known: Known) -> Json:
+    return units.choices_of(known.unit)
+
+
+def _page(
+    known: Known,
+    given: dict[str, str],
+    faults: list[str] | None = None,
+    made: Built | None = None,
+    told: str = "",
+    fault: str = "",
+    unsaid: str = "",
+    because: str = "",
+) -> str:
+    """The page: the form with what was typed, and before it what a change would do, where one is looked at."""
+    groups, left = plan_form.shown(given, faults or [])
+    supervisor = "supervisor" in person().role_set
+    return render_template(
+        "office/plan.html",
+        title=title(known, made, faults or []),
+        known=known,
+        unit=known.unit,
+        person=person(),
+        office_pages=pages("Units") if supervisor else [],
+        supervisor=supervisor,
+        groups=groups,
+        left=left,
+        faulty=bool(faults),
+        told=told or _issued(known),
+        fault=fault,
+        unsaid=unsaid,
+        because=because,
+        made=made,
+        differs=changes(known.packet, made.packet) if made else None,
+        does=_effect(known, made) if made else None,
+        history=worked(known),
+    )
+
+
+def _issued(known: Known) -> str:
+    asked = request.args.get("issued", "")
+    return "The new plan is in force. Phones take it at their next signal." if (
+        asked and (known.unit.packet or "").startswith(asked)
+    ) else ""
+
+
+def _effect(known: Known, made: Built) -> Json | None:
+    """What the plan would do to the work that stands; None where nothing was folded."""
+    if known.held is None:
+        return None
+    sheets = {name: json.loads(body) for name, body in made.parts.items()}
+    found = effect(known.held, known.packets, known.parts, made.hash, made.packet, sheets)
+    return {**found, "signoffs": [{**one, "who": _who(known, one["id"])} for one in found["signoffs"]]}
+
+
+def _who(known: Known, id_: str) -> str:
+    return known.who(known.entries[id_]["person"]) if id_ in known.entries else "somebody"

@@ -1,0 +1,164 @@
+"""A unit's choices as the fields of a form: what is asked, what a field says when left empty, and back to choices."""
+
+import copy
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ..plan.choices import SMOOTH_WALL
+from ..plan.defaults import defaults
+from .plan_form_fields import GROUPS, Asked
+
+Json = dict[str, Any]
+_NUMBER = re.compile(r"\d{1,9}([.,]\d{1,6})?", re.ASCII)
+_TABLES_OF = {
+    "head_seal": {"bulb": ("kind", "free_height", "compression", "band"), "bead": ("kind", "thickness")},
+    "side_edges": {"edge trim": ("kind", "thickness"), "sealant": ("kind",)},
+}
+LONGEST = 200
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A field as it is drawn: `text` what stands in it, `fault` what is wrong with it, `hint` what empty means."""
+
+    asked: Asked
+    text: str
+    fault: str
+    hint: str
+
+
+def texts(choices: Json) -> dict[str, str]:
+    """{path: what the form says} of choices as they are kept."""
+    found = {}
+    for asked in _all():
+        value = _at(choices, asked.path)
+        if asked.path == "head_kit.profile" and value is None:
+            value = "none"
+        found[asked.path] = _text(value)
+    return found
+
+
+def typed(form: Mapping[str, str]) -> dict[str, str]:
+    """{path: text} of a form that was sent; what is not in it is empty."""
+    return {asked.path: form.get(asked.path, "").strip()[: LONGEST + 1] for asked in _all()}
+
+
+def choices(kept: Json, given: Mapping[str, str]) -> Json:
+    """The choices that the form asks for; what it does not know stays as it is kept."""
+    made = copy.deepcopy(kept)
+    if not isinstance(made.get("head_kit"), dict):
+        made.pop("head_kit", None)
+    for asked in _all():
+        _put(made, asked, given.get(asked.path, ""))
+    return _fitted(made)
+
+
+def shown(given: Mapping[str, str], faults: list[str]) -> tuple[list[tuple[str, list[Shown]]], list[str]]:
+    """The form's groups with each fault beside its field, and the faults that belong to no field."""
+    places: dict[str, str] = {}
+    left = []
+    for sentence in faults:
+        path, _, rest = sentence.partition(": ")
+        place = next((known for known in (path, f"{path}.0", f"{path}.profile") if known in given), None)
+        if place is None:
+            left.append(sentence)
+        else:
+            places[place] = rest
+    groups = [
+        (say, [Shown(each, given.get(each.path, ""), places.get(each.path, ""), _hint(each)) for each in fields])
+        for say, fields in GROUPS
+    ]
+    return groups, left
+
+
+def _all() -> list[Asked]:
+    return [asked for _, fields in GROUPS for asked in fields]
+
+
+def _hint(asked: Asked) -> str:
+    if not asked.default:
+        return asked.hint
+    value = defaults()[asked.default]["value"]
+    if isinstance(value, list):
+        value = value[int(asked.path[-1])]
+    return f"left empty: {value:g} {asked.unit}".strip()
+
+
+def _at(choices: Json, path: str) -> Any:
+    value: Any = choices
+    for key in path.split("."):
+        if isinstance(value, list):
+            value = value[int(key)] if key.isdigit() and int(key) < len(value) else None
+        else:
+            value = value.get(key) if isinstance(value, dict) else None
+    return value
+
+
+def _text(value: Any) -> str:
+    if value is None or value is False:
+        return ""
+    if value is True:
+        return "yes"
+    return f"{value:.10g}" if isinstance(value, int | float) else str(value)
+
+
+def _value(asked: Asked, text: str) -> Any:
+    """What a text says: a plain number where one stands, else the text, which choices.check reads or refuses."""
+    if asked.kind == "flag":
+        return True
+    if asked.kind in ("length", "number", "count") and _NUMBER.fullmatch(text):
+        number = float(text.replace(",", "."))
+        # a comma with three digits may be thousands: lengths asks back
+        if not (asked.kind == "length" and re.search(r",\d{3}$", text)):
+            return int(number) if number == int(number) else number
+    if asked.kind == "pick" and asked.numbers and _NUMBER.fullmatch(text):
+        return float(text)
+    return text
+
+
+def _put(made: Json, asked: Asked, text: str) -> None:
+    *tables, key = asked.path.split(".")
+    if key.isdigit():
+        _put_span(made, tables, int(key), _value(asked, text) if text else None)
+        return
+    table = made
+    for name in tables:
+        if not isinstance(table.get(name), dict):
+            table[name] = {}
+        table = table[name]
+    if text:
+        table[key] = _value(asked, text)
+    else:
+        table.pop(key, None)
+
+
+def _put_span(made: Json, tables: list[str], at: int, value: Any) -> None:
+    *outer, name = tables
+    table = made
+    for each in outer:
+        table = table.setdefault(each, {})
+    span = list(table.get(name) or [None, None])
+    span[at] = value
+    table[name] = span
+
+
+def _fitted(made: Json) -> Json:
+    """Without what the kinds chosen have no use for, and without tables that are left empty."""
+    kit = made.get("head_kit", {})
+    if kit.get("profile") in (None, "none"):
+        made["head_kit"] = "none"
+    for name, kinds in _TABLES_OF.items():
+        wanted = kinds.get(str(made[name].get("kind")))
+        if wanted:
+            made[name] = {key: value for key, value in made[name].items() if key in wanted}
+    for table in (made["head_seal"], made["hardware"]):
+        for name in ("band", "limit_angle"):
+            if table.get(name) == [None, None]:
+                del table[name]
+    made["holes"].pop("per_flat" if made.get("wall") == SMOOTH_WALL else "head", None)
+    for name in ("clearance", "opening", "mass", "hardware", "holes", "tolerance"):
+        if made.get(name) == {}:
+            del made[name]
+    return made
