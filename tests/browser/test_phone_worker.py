@@ -135,16 +135,19 @@ def test_a_code_typed_on_our_keys_opens_its_unit(new_phone):
 def test_a_module_s_own_address_leads_to_the_one_instance(new_phone):
     """What goes over the wire is a few files; each module's stub passes on all that it exports, of the same instance."""
     phone = new_phone().start("lena")
-    names = sorted(p.relative_to(folder("static") / "phone").as_posix() for p in (folder("static") / "phone").rglob("*.js")
+    ours = folder("static") / "phone"
+    names = sorted(p.relative_to(ours).as_posix() for p in ours.rglob("*.js")
                    if p.name not in ("app.js", "service-worker.js"))
-    lost = phone.run("""const files = await Promise.all(["opening", "working", "rest"].map((kind) => import(`${base}joined_${kind}.js`)));
+    lost = phone.run("""const kinds = ["opening", "working", "rest"];
+        const files = await Promise.all(kinds.map((kind) => import(`${base}joined_${kind}.js`)));
         const all = Object.assign({}, ...files);
         const lost = [];
         for (const name of args[0]) {
           const held = all["$" + name.replace(/\\.js$/, "").replace(/\\W/g, "_")];
           const own = await import(base + name);
           const keys = Object.keys(own);
-          if (!keys.length || keys.some((key) => own[key] !== held[key]) || keys.length !== Object.keys(held).length) lost.push(name);
+          const same = keys.length === Object.keys(held).length && keys.every((key) => own[key] === held[key]);
+          if (!keys.length || !same) lost.push(name);
         }
         return lost;""", names)
     assert lost == []
