@@ -105,8 +105,10 @@ def squareness() -> str:
 
 @door(calc, "/work/<name>", who=ANYONE)
 def page(name: str) -> str:
-    """A calculator's reference page, its form filled with the worked example."""
+    """A calculator's reference page, its form filled with what the address says, else with the worked example."""
     made = _calculator(name)
+    if request.args:
+        return _page(made, built(made.takes, request.args), None, {}, filled=True)
     return _page(made, made.example, None, {})
 
 
@@ -125,11 +127,11 @@ def by_hand(name: str) -> str | tuple[str, int]:
 
 
 def _page(made: Calculator, data: Json, answer: Json | None, problems: dict[str, list[str]],
-          typed: str | None = None) -> str:
+          typed: str | None = None, filled: bool = False) -> str:
     example, _ = made.answer(made.example)
     return render_template(
         "work/calculator.html", made=made, rows=rows(made.takes, data, problems), answer=answer, problems=problems,
-        drawings=made.drawings(data, answer) if answer else [],
+        filled=filled, drawings=made.drawings(data, answer) if answer else [],
         typed=_pretty(data) if typed is None else typed, answer_text=_pretty(answer) if answer else "",
         example_text=_pretty(made.example), example_answer=_pretty(example or {}),
         example_says=(example or {}).get("say", []))

@@ -107,6 +107,8 @@ def _built(field: Asked, path: str, form: Mapping[str, str]) -> Any:
     inner = _inner(field)
     if inner is not None:
         made: Any = _object(inner, f"{path}.", form)
+        if not field.required and all(one is None for one in made.values()):
+            made = {}  # nothing was typed into what may be left out
         return made or (field.word if isinstance(field, Fixed) else _NOTHING)
     if isinstance(field, Items) and _inner(field.of) is not None:
         items = [_built(field.of, f"{path}.{i}", form) for i in _indexes(path, form)]

@@ -136,6 +136,14 @@ def test_a_reference_page_shows_what_is_needed_and_works_by_hand(anyone, name):
     assert json.loads(figures.replace("&#34;", '"').replace("&#39;", "'")) == made.answer(made.example)[0]
 
 
+def test_a_cut_sheet_by_hand_needs_no_disc(anyone):
+    typed = {"wall": "corrugated end", "cut.width": "926", "cut.height": "2093", "thickness": "2",
+             "disc.marked_rpm": "", "disc.diameter": "", "tool.rpm": " "}
+    sent = by_page(anyone, "cut", typed)
+    assert sent.status_code == 200
+    assert "Disc and tool were not given" in sent.get_data(as_text=True)
+
+
 def test_a_form_with_faults_names_them_beside_the_fields(anyone):
     typed = {"free_height": "1,234", "gaps.0.value": "7", "gaps.1.value": "x", "waste": "much"}
     sent = by_page(anyone, "seal", typed)

@@ -1,0 +1,67 @@
+"""From a unit's record to the calculators: the form opens with what the plan knows."""
+
+import html
+import json
+import re
+
+from plan.conftest import plan
+
+from fieldapp.plan.asked import asked
+from fieldapp.plan.choices import read
+from fieldapp.store.base import write
+from fieldapp.store.models import Unit
+from fieldapp.work.by_hand import built
+from fieldapp.work.registry import CALCULATORS
+
+
+def links(client, unit):
+    page = client.get(f"/office/units/{unit}").get_data(as_text=True)
+    found = re.search(r"Work out: (.*?)</span>", page, re.DOTALL)
+    return [] if found is None else re.findall(r'<a href="([^"]+)">(\w+)</a>', found[1])
+
+
+def typed(page):
+    """What the form by fields holds, as a browser would send it."""
+    form = page.split('id="by-hand"')[1].split("</form>")[0]
+    found = dict(re.findall(r'<input id="[^"]*" name="([^"]+)" value="([^"]*)"', form))
+    for name, options in re.findall(r'<select id="[^"]*" name="([^"]+)"[^>]*>(.*?)</select>', form, re.DOTALL):
+        chosen = re.search(r"<option selected>([^<]*)", options)
+        found[name] = chosen[1] if chosen else ""
+    return {name: html.unescape(value) for name, value in found.items()}
+
+
+def numbers(value):
+    """The same with every number a float of ten digits: a form has no others."""
+    if isinstance(value, dict):
+        return {key: numbers(inner) for key, inner in value.items() if inner != {}}
+    if isinstance(value, list):
+        return [numbers(inner) for inner in value]
+    if isinstance(value, str) and re.fullmatch(r"[\d.]+", value):
+        return float(value)
+    return float(f"{value:.10g}") if isinstance(value, (int, float)) and not isinstance(value, bool) else value
+
+
+def test_a_planned_unit_leads_to_each_calculator_with_its_figures(yard):
+    ruth, unit = yard.client("ruth"), yard.units["07"]
+    choices = plan("corrugated side") | {"holes": {"side": 8}}
+    with yard.app.app_context(), write() as session:
+        session.get(Unit, unit).choices = json.dumps(choices)
+    found = links(ruth, unit)
+    known = asked(read(choices))
+    assert [name for _, name in found] == list(known)
+    for address, name in found:
+        page = yard.app.test_client().get(html.unescape(address)).get_data(as_text=True)
+        assert "Filled in from the plan." in page
+        assert numbers(built(CALCULATORS[name].takes, typed(page))) == numbers(known[name])
+
+
+def test_an_unplanned_unit_has_none(yard):
+    assert links(yard.client("ruth"), yard.units["07"]) == []
+
+
+def test_an_address_is_only_text(shared):
+    address = "/work/seal?free_height=%3Cb%3E12&nonsense=1&gaps.0.value=7"
+    page = shared.app.test_client().get(address).get_data(as_text=True)
+    assert "<b>" not in page
+    assert 'value="&lt;b&gt;12"' in page
+    assert "nonsense" not in page
