@@ -80,7 +80,8 @@ async function addUnit(ctx, { unit, held: { entries, refused } }) {
   ctx.state = fold(ctx.entries, packets, parts);
   if (Date.now() - (unit.opened ?? 0) > OPENED_MS) store.noteUnit(unit.id, { opened: Date.now() }).catch(() => {});  // last: a write keeps readers waiting
   if (next) {
-    ctx.fresh = { since: new Date(unit.planSince), changed: whatChanged(plan.packet, next.packet) };
+    const { lengthText } = await import("./dim.js");  // figures are only said here
+    ctx.fresh = { since: new Date(unit.planSince), changed: whatChanged(plan.packet, next.packet, (nm) => lengthText(nm, ctx.settings.show)) };
     ctx.takePlan = () => store.noteUnit(unit.id, { inUse: unit.packet, needs: [...new Set([...unit.needs, hash])] });
   }
 }

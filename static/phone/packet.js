@@ -88,13 +88,21 @@ export async function bringAll(person) {
   }
 }
 
-/** What a newer plan changes, in words: facts that differ, then steps. */
-export function whatChanged(old, next) {
+/** What a newer plan changes, in words: figures as `say(nm)` has them, old → new, facts that differ, then steps. */
+export function whatChanged(old, next, say) {
+  const was = new Map((old.planned ?? []).map((figure) => [figure.id, figure]));
+  const said = (figure) => figure.text ?? say(figure.nm);
+  const figures = (next.planned ?? []).filter(({ id, nm, text }) => was.has(id) && (was.get(id).nm !== nm || was.get(id).text !== text))
+    .map((figure) => `${figure.say} ${said(was.get(figure.id))} → ${said(figure)}`);
   const facts = (next.facts ?? []).filter((line) => !(old.facts ?? []).includes(line));
   const before = new Map(old.steps.map((step) => [step.id, JSON.stringify(step)]));
   const after = new Set(next.steps.map((step) => step.id));
-  return [...facts,
-    ...next.steps.filter((step) => before.get(step.id) !== JSON.stringify(step))
-      .map((step) => `${before.has(step.id) ? "Changed" : "New"}: ${step.say}`),
-    ...old.steps.filter((step) => !after.has(step.id)).map((step) => `No longer: ${step.say}`)];
+  const named = (word, steps) => (steps.length ? [`${word}: ${steps.map((step) => step.say).join(", ")}`] : []);
+  const parts = new Map(old.sheets?.map((sheet) => [sheet.name, sheet.part]));
+  const found = [...figures, ...facts,
+    ...named("New", next.steps.filter((step) => !before.has(step.id))),
+    ...named("Changed", next.steps.filter((step) => before.has(step.id) && before.get(step.id) !== JSON.stringify(step))),
+    ...named("No longer", old.steps.filter((step) => !after.has(step.id)))];
+  if (found.length) return found;
+  return next.sheets?.some((sheet) => parts.get(sheet.name) !== sheet.part) ? ["Rules behind the answers"] : ["Who may look second"];
 }
