@@ -103,3 +103,32 @@ def test_in_and_out_have_signs_of_their_own_never_an_upright_arrow(module_page):
       return [parts(arrow("in")), parts(arrow("out")), one("twist_right_in"), one("head_out"), one("twist_left_out")];
     }""", [module_page.origin, frame.sheet(*SIZES[0])])  # fmt: skip
     assert drawn == [[1, 1], [2, 0], [1, 1, 0], [2, 0, 0], [2, 0, 0]]
+
+
+ROUNDS = """async ([origin, sheet, given, show]) => {
+  const { roundByRound } = await import(`${origin}/phone/screens/why.js`);
+  const made = roundByRound({ settings: { show }, packet: { steps: [] } }, { sheet, given });
+  if (made === null) return null;
+  document.body.replaceChildren(...made);
+  return [...document.querySelectorAll("li")].map((item) => item.textContent.replaceAll("\\u00a0", " "));
+}"""
+
+
+def test_rounds_stand_side_by_side_with_what_was_told_and_made_and_what_it_did(module_page):
+    sheet = frame.sheet(*SIZES[0])
+    true = {kind: sheet["readings"][kind]["constant"] for kind in sheet["next"]["can_read"] if kind[:4] != "diag"}
+    first = [{"of": kind, "value": value + 6 * kind.startswith("plumb")} for kind, value in true.items()]
+    second = [{"of": kind, "value": value} for kind, value in true.items()]
+    given = {"rounds": [{"readings": first, "done": [{"do": "push_head_left", "by": 5.5}]}, {"readings": second}]}
+    told = answer(sheet, {"rounds": [{"readings": first}]})
+    lines = module_page.page.evaluate(ROUNDS, [module_page.origin, sheet, given, "mm"])
+    judged = [answer(sheet, {"rounds": rounds})["judged"][2]["estimate"] for rounds in
+              ([{"readings": first}], given["rounds"])]  # fmt: skip
+    plumb = next(line for line in lines if line.startswith("Plumb left") or "left jamb" in line)
+    assert [round(float(x), 1) for x in re.findall(r"[\d.]+(?= mm)", plumb)] == [round(abs(x), 1) for x in judged]
+    assert "→" in plumb
+    by = told["corrections"][0]["by"]
+    assert lines[-2].startswith(f"{len(first)} readings. Told: push the head to the left {by:g} mm")
+    assert lines[-2].endswith("Made: push the head to the left 5.5 mm.")
+    assert lines[-1].endswith("Made: nothing.")
+    assert module_page.page.evaluate(ROUNDS, [module_page.origin, sheet, {"rounds": given["rounds"][:1]}, "mm"]) is None

@@ -1,6 +1,7 @@
 // Why: the judged quantities as vials to scale, the readings used and set aside, the sheet and where its limits are from.
 import { answerOf } from "../answers.js";
 import { h } from "../dom.js";
+import { answer } from "../estimate.js";
 import { homeStep, readHash } from "../flow.js";
 import { longName, readingSay, shownVerdict, tiltSay, withWay } from "../frame_look.js";
 import { feedOf, feeding, kindSay, noPlan, standing } from "../look.js";
@@ -46,6 +47,23 @@ function readings(ctx, made) {
     left.length ? [h("h2", null, say("not_used")), h("ul", null, left.map(({ entry, field }) => h("li", null, `${field.short ?? field.say}: ${readingSay(ctx, entry.id, field)}`, far.has(entry.id) ? [" ", stateLine("far")] : null)))] : null];
 }
 
+// A move in words and how far, after what was told or made.
+function movesSay(ctx, sheet, moves) {
+  const verb = (move) => sheet.corrections.find((one) => one.do === move.do)?.say.verb ?? move.do;
+  return moves.map((move) => `${verb(move)} ${lengthText(move.by * 1e6, ctx.settings.show)}`).join("; ") || say("no_moves");
+}
+
+/** Rounds side by side: each quantity as it stood round by round, then what was read, told and made; null for one round. */
+export function roundByRound(ctx, { sheet, given }) {
+  const { rounds } = given;
+  if ((rounds?.length ?? 0) < 2) return null;
+  const answers = rounds.map((round, r) => answer(sheet, { ...given, rounds: [...rounds.slice(0, r), { ...round, done: [] }] }));
+  const stood = ({ judged }, what) => { const item = judged.find((j) => j.what === what); return shownVerdict(item) === "not known" ? say("is.not known") : withWay(ctx, what, item.estimate); };
+  return [h("h2", null, say("rounds_title")),
+    h("ul", null, sheet.judged.map(({ what }) => h("li", null, h("b", null, longName(ctx, sheet, what)), `: ${answers.map((one) => stood(one, what)).join(" → ")}`))),
+    h("ol", null, rounds.map((round, r) => h("li", null, `${say("n_readings", { n: round.readings.length })}. ${say("told_x", { x: movesSay(ctx, sheet, answers[r].corrections) })} ${say("made_x", { x: movesSay(ctx, sheet, round.done ?? []) })}`)))];
+}
+
 export function render(ctx) {
   const name = ctx.at.sheet;
   const made = ctx.packet && ctx.sheet(name) && answerOf(ctx, name);
@@ -57,7 +75,7 @@ export function render(ctx) {
   return {
     title: say("why_title"), overline: sheetSay(ctx, name),
     main: [h("ul", { class: "plain" }, items.map((item) => judgedRow(ctx, sheet, item))), items.length ? h("p", { class: "small" }, say("bar")) : null,
-      made.given.rounds ? [tiltSay(ctx, made).map((text) => h("p", null, text)), readings(ctx, made)] : null, sheet.source ? h("p", { class: "small" }, say("limits_from", { source: sheet.source })) : null,
+      sheet.corrections ? roundByRound(ctx, made) : null, made.given.rounds ? [tiltSay(ctx, made).map((text) => h("p", null, text)), readings(ctx, made)] : null, sheet.source ? h("p", { class: "small" }, say("limits_from", { source: sheet.source })) : null,
       h("p", { class: "small" }, say("sheet_of", { name: sheet.name, hash: ctx.sheetHash(name).slice(0, 12) }))],
     left: { say: say("step_key"), go: `${unit}/step/${homeStep(ctx, name).id}` },
     action: { say: say(answer.corrections?.length ? "to_moves" : "to_answer"), go: back },
