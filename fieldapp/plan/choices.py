@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from fieldapp.plan.defaults import default
+from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.plan.reader import Reader
 
 SIDE_WALL = "corrugated side"
@@ -21,7 +22,7 @@ class Choices:
     `frame` is the frame's outside, as the opening takes it; `corners` lies between the inner reference
     corners, where the leaf's edges meet. `tolerance` holds only what the maker's sheet sets, and `holes` only
     what it shows: `side` holes in each jamb, `head`, `sill`, and on a corrugated wall `per_flat`, in each inner flat
-    that the head crosses.
+    that the head crosses. `profile`, `sealant`, `disc` name a row of their catalogue, None the usual one.
     """
 
     wall: str
@@ -62,6 +63,9 @@ class Choices:
     wind_limit: float = 8.0
     tolerance: dict[str, float] = field(default_factory=dict)
     holes: dict[str, int] = field(default_factory=dict)
+    profile: str | None = None
+    sealant: str | None = None
+    disc: str | None = None
     makers: frozenset[str] = frozenset()
 
     @property
@@ -69,25 +73,29 @@ class Choices:
         return self.wall != SMOOTH_WALL
 
 
-def check(choices: dict[str, Any]) -> list[str]:
-    """A sentence for each fault: its path, the value and what would be right; [] when the choices fit."""
-    return _read(choices)[1]
+def check(choices: dict[str, Any], under: InForce | None = None) -> list[str]:
+    """A sentence for each fault: its path, the value and what would be right; [] when the choices fit.
+
+    under: the catalogues' editions that rivet, profile, sealant and disc are chosen from; edition 0 when None.
+    """
+    return _read(choices, under or seeded())[1]
 
 
-def read(choices: dict[str, Any]) -> Choices:
+def read(choices: dict[str, Any], under: InForce | None = None) -> Choices:
     """The choices of a plan; raises ValueError with all the sentences of `check` when they do not fit."""
-    found, faults = _read(choices)
+    found, faults = _read(choices, under or seeded())
     if faults or found is None:
         raise ValueError("\n".join(faults))
     return found
 
 
-def _read(raw: dict[str, Any]) -> tuple[Choices | None, list[str]]:
+def _read(raw: dict[str, Any], under: InForce) -> tuple[Choices | None, list[str]]:
     top = Reader(raw)
     values: dict[str, Any] = {"wall": top.one_of("wall", WALLS), "hand": top.one_of("hand", HANDS)}
     _read_door(top, values)
     _read_head(top, values)
     _read_rest(top, values)
+    _read_named(top, values, under)
     values["makers"] = frozenset(top.given)
     faults = top.close()
     return (None, faults) if faults else (Choices(**values), [])
@@ -141,8 +149,24 @@ def _read_head(top: Reader, values: dict[str, Any]) -> None:
     values["edge_trim"] = edges.length("thickness", 0.01, 100) if values["side_edges"] == "edge trim" else 0.0
 
 
+def _read_named(top: Reader, values: dict[str, Any], under: InForce) -> None:
+    """What is chosen from a catalogue: the rivet by its diameter, the rest by a row's id."""
+    values["rivet"] = top.number_of("rivet", under.diameters, default("rivet_diameter"))
+    if values["rivet"] not in under.diameters and "rivet" not in top.given:
+        usual = ", ".join(f"{size:g}" for size in under.diameters)
+        top.fault("rivet", "missing", f"one of {usual}: the catalogue of rivets has no {values['rivet']:g}")
+    for key, name in (("profile", "profiles"), ("sealant", "sealants"), ("disc", "discs")):
+        id_ = top.text(key, None)
+        row = under.row(name, id_) if id_ else None
+        values[key] = row["id"] if row else None
+        if id_ and row is None:
+            known = ", ".join(repr(each["id"]) for each in under.rows[name][:20])
+            top.fault(key, id_, f"one of the catalogue's: {known}")
+        elif key == "profile" and row and row["wall"] != values["wall"]:
+            top.fault(key, id_, f"a profile of a {values['wall']} wall; this is one of a {row['wall']} wall")
+
+
 def _read_rest(top: Reader, values: dict[str, Any]) -> None:
-    values["rivet"] = top.number_of("rivet", (3.2, 4.0, 4.8, 6.4), default("rivet_diameter"))
     values["needs_land"] = top.length("needs_land", 0, 300, default("needs_land"))
     values["strip"] = top.length("strip", 0, 100, 0.0 if values["wall"] == SMOOTH_WALL else default("strip"))
     mass = top.table("mass", optional=True)

@@ -6,6 +6,7 @@ from typing import Any
 
 from fieldapp.plan.choices import Choices
 from fieldapp.plan.defaults import default, origin
+from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.trade import lengths
 
 WALL_WORDS = {"corrugated side": "side wall", "corrugated end": "end wall", "smooth insulated": "smooth wall"}
@@ -19,13 +20,14 @@ class Plan:
     """What steps, sheets and drawings are made from.
 
     `dims`: planned figures by name (mm, or the unit its name says); `flags`: what a `when` asks;
-    `texts`: what `{name}` says in a text.
+    `texts`: what `{name}` says in a text; `under`: the catalogues' editions it is made under.
     """
 
     choices: Choices
     dims: dict[str, float]
     flags: dict[str, Any]
     texts: dict[str, str]
+    under: InForce
 
     def origin(self, name: str, path: str | None = None) -> dict[str, str]:
         """Where a figure is from: the maker's sheet when it gave it under `path`, else the default's."""
@@ -50,10 +52,10 @@ def opening_size(chosen: Choices) -> tuple[float, float]:
     )
 
 
-def plan_of(chosen: Choices) -> Plan:
-    """Everything that steps, sheets and drawings need to know of a unit's choices."""
+def plan_of(chosen: Choices, under: InForce | None = None) -> Plan:
+    """Everything that steps, sheets and drawings need to know of a unit's choices; under edition 0 when None."""
     dims = _dims(chosen)
-    return Plan(chosen, dims, _flags(chosen), _texts(chosen, dims))
+    return Plan(chosen, dims, _flags(chosen), _texts(chosen, dims), under or seeded())
 
 
 def _dims(chosen: Choices) -> dict[str, float]:

@@ -21,7 +21,10 @@ PLACES = ("sides", "head", "sill")
 
 @dataclass(frozen=True)
 class Need:
-    """An amount of one thing: `measure` is pieces, m, mL or m2; what has the same group, what and detail adds up."""
+    """An amount of one thing: `measure` is pieces, m, mL or m2; what has the same group, what and detail adds up.
+
+    `each`: how much one that is ordered holds or does (mL a cartridge, m a disc), 0 where it is ordered as it is.
+    """
 
     group: str
     what: str
@@ -29,6 +32,7 @@ class Need:
     measure: str
     amount: float
     note: str = ""
+    each: float = 0.0
 
 
 def needs_of(chosen: Choices, tables: Json) -> list[Need]:
@@ -44,7 +48,7 @@ def needs_of(chosen: Choices, tables: Json) -> list[Need]:
 
 def profile_of(chosen: Choices, tables: Json) -> Json | None:
     """The wall's corrugation by the table; None for a smooth wall."""
-    found: Json | None = tables["profiles"].get(chosen.wall)
+    found: Json | None = tables["profiles"].get(chosen.profile or chosen.wall)
     return found
 
 
@@ -171,8 +175,11 @@ def _sealant(chosen: Choices, tables: Json) -> list[Need]:
         wanted.append(("head", joints["head"] | {"depth": chosen.bead}, _along_head(chosen, tables)))
     dabs = sum(holes(chosen, tables).values()) * joints["dab"]["length"]
     wanted.append(("fixings", joints["dab"], dabs))
+    row = tables["sealants"].get(chosen.sealant, {})
+    cure, cartridge = row.get("cure") or "neutral", row.get("cartridge") or tables["sealant"]["cartridge"]
+    said = f"{chosen.sealant}, {cure} cure" if chosen.sealant else "neutral cure"
     return [
-        Need("Sealant", "Sealant, neutral cure", "", "mL", volume, where)
+        Need("Sealant", f"Sealant, {said}", f"cartridges of {cartridge:g} mL", "mL", volume, where, cartridge)
         for where, joint, long in wanted
         if (volume := sealants.section(joint["shape"], joint["width"], joint["depth"]) * long / sealants.MM3_PER_ML)
     ]
@@ -186,7 +193,9 @@ def cut_length(chosen: Choices, tables: Json) -> float:
 def _cutting(chosen: Choices, tables: Json) -> list[Need]:
     table, cut = tables["picks"], cut_length(chosen, tables)
     if chosen.corrugated:
-        first = Need("Cutting", "Cutting disc", "for steel; printed speed at least the tool's", "m", cut)
+        metres = tables["discs"].get(chosen.disc, {}).get("cut a disc") or table["metres_a_disc"]
+        size = f"Cutting disc, {chosen.disc}" if chosen.disc else "Cutting disc"
+        first = Need("Cutting", size, "for steel; printed speed at least the tool's", "m", cut, each=metres)
         skins = 1
     else:
         first = Need("Cutting", "Blade, cold cutting", "saw or nibbler", "pieces", table["blades"])

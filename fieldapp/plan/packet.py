@@ -7,7 +7,7 @@ from fieldapp.plan import choices as unit_choices
 from fieldapp.plan.dimensions import Plan, plan_of
 from fieldapp.plan.documents import document
 from fieldapp.plan.drawings import drawings
-from fieldapp.plan.planned import planned
+from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.plan.planned import planned
 from fieldapp.plan.sheets import rows, sheets
 from fieldapp.plan.steps import stage_list, steps
@@ -27,16 +27,20 @@ class Built:
     parts: dict[str, bytes]
 
 
-def build(choices: Json, unit: Json, people: list[Json], lang: str = "en") -> Built:
+def build(
+    choices: Json, unit: Json, people: list[Json], lang: str = "en", under: InForce | None = None
+) -> Built:
     """The packet of a unit.
 
     `choices` as choices.check takes them; `unit` {"id", "number", "code", "short", "box"} and, for the unit's
-    facts, "job" and "place"; `people` [{"id", "name", "release", "review"}]. Raises ValueError with the
-    sentences of `check` when the choices do not fit, and for a language that there is none of yet.
+    facts, "job" and "place"; `people` [{"id", "name", "release", "review"}]; `under` the catalogues' editions in force,
+    edition 0 when None: the packet names them, and its sheets hold their figures, so it keeps its own rule. Raises
+    ValueError with the sentences of `check` when the choices do not fit, and for a language that there is none of yet.
     """
     if lang not in LANGUAGES:
         raise ValueError(f"lang: {lang!r}; right would be one of {', '.join(map(repr, LANGUAGES))}.")
-    plan = plan_of(unit_choices.read(choices))
+    under = under or seeded()
+    plan = plan_of(unit_choices.read(choices, under), under)
     made = sheets(plan)
     parts: dict[str, bytes] = {}
     named = []
@@ -49,7 +53,7 @@ def build(choices: Json, unit: Json, people: list[Json], lang: str = "en") -> Bu
         "lang": lang,
         "unit": {name: unit[name] for name in ("id", "number", "code", "short", "box")},
         "facts": facts(plan, unit),
-        "planned": planned(plan),
+        "editions": under.hashes,
         "planned": planned(plan),
         "stages": stage_list(plan),
         "steps": steps(plan, rows(made)),

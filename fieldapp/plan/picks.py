@@ -9,48 +9,54 @@ from math import ceil
 from typing import Any
 
 from fieldapp.plan import choices as unit_choices
+from fieldapp.plan.choices import Choices
 from fieldapp.plan.dimensions import WALL_WORDS, closing_direction
 from fieldapp.plan.hand_picture import hand_picture
+from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.plan.needs import Need, kit_notes, needs_of
 from fieldapp.plan.tables import table
 from fieldapp.trade.sealants import cartridges
 
 Json = dict[str, Any]
-TABLES = ("picks", "fixings", "profiles", "rivets", "sealant", "doubt")
+TABLES = ("picks", "fixings", "sealant", "doubt")
 GROUPS = ("Doors", "Head kits", "Hardware", "Fixings", "Seals", "Sealant", "Cutting", "Primer")
 KITS = ("angled", "straight")
 DUST = 1e-9  # so that what is whole but for the last digit is not rounded up
 
 
-def seed_tables() -> Json:
-    """The reference tables a list is made with, by name."""
-    return {name: table(name) for name in TABLES}
+def tables_of(under: InForce) -> Json:
+    """The reference tables a list is made with, by name; rows of sealants and discs by their id."""
+    named = {name: {row["id"]: row for row in under.rows[name]} for name in ("sealants", "discs")}
+    return {name: table(name) for name in TABLES} | {"profiles": under.profiles, "rivets": under.rivets} | named
 
 
-def picks(units: list[Json], tables: Json | None = None) -> Json:
+def picks(units: list[Json], under: InForce | None = None) -> Json:
     """The list.
 
-    units: {"number", "choices"} each; tables: as `seed_tables`. Answers {"lines": [{"group", "what", "detail", "need",
-    "measure", "more", "order", "order_in", "doors", "note"}], "doors": [{"number", "faults", "notes", "hand",
-    "closing", "us_hand", "wall", "kit", "picture"}], "kits": {"angled", "straight"} pieces}. `more` is the spare or
-    the waste, in `measure`; `order_in` what is handed over the counter.
+    units: {"number", "choices"} each; under: the catalogues' editions, edition 0 when None. Answers {"lines":
+    [{"group", "what", "detail", "need", "measure", "more", "order", "order_in", "doors", "note"}], "doors": [{"number",
+    "faults", "notes", "hand", "closing", "us_hand", "wall", "kit", "picture"}], "kits": {"angled", "straight"} pieces}.
+    `more` is the spare or the waste, in `measure`; `order_in` what is handed over the counter.
     """
-    tables = tables or seed_tables()
-    doors, found = [], []
+    under = under or seeded()
+    tables = tables_of(under)
+    doors: list[Json] = []
+    found: list[tuple[Need, str]] = []
     for unit in units:
-        faults = unit_choices.check(unit["choices"])
-        doors.append({"number": unit["number"], "faults": faults, **({} if faults else _card(unit["choices"]))})
+        faults = unit_choices.check(unit["choices"], under)
+        door: Json = {"number": unit["number"], "faults": faults}
         if not faults:
-            needs = needs_of(unit_choices.read(unit["choices"]), tables)
-            found += [(need, unit["number"]) for need in needs]
+            chosen = unit_choices.read(unit["choices"], under)
+            door |= _card(chosen)
+            found += [(need, unit["number"]) for need in needs_of(chosen, tables)]
+        doors.append(door)
     lines = _lines(found, tables)
     kits = {kit: sum(line["need"] for line in lines if line["what"] == f"Head kit, {kit}") for kit in KITS}
     return {"lines": lines, "doors": doors, "kits": kits}
 
 
-def _card(raw: Json) -> Json:
+def _card(chosen: Choices) -> Json:
     """What is said of one door beside the picture of its hand."""
-    chosen = unit_choices.read(raw)
     turned = ["May be turned end for end: the kit goes on the end that is up."] if chosen.reversible else []
     return {
         "notes": kit_notes(chosen) + turned,
@@ -101,10 +107,10 @@ def _order(need: Need, amount: float, tables: Json) -> tuple[float, float, str]:
         return waste, ceil((amount + waste) * 10 - DUST) / 10, "m"
     if need.group == "Sealant":
         waste = amount * table["sealant_waste"] / 100
-        return waste, cartridges(amount + waste, tables["sealant"]["cartridge"]), "cartridges"
+        return waste, cartridges(amount + waste, need.each), "cartridges"
     if need.group == "Primer":
         waste = amount * table["primer"]["waste"] / 100
         return waste, ceil((amount + waste) / table["primer"]["covers"] * 10 - DUST) / 10, "L"
-    if need.measure == "m":
-        return 0, ceil(amount / table["metres_a_disc"] - DUST), "discs"
+    if need.each:
+        return 0, ceil(amount / need.each - DUST), "discs"
     return 0, amount, need.measure

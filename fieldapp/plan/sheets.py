@@ -84,7 +84,7 @@ def _rivet(plan: Plan, name: str, stack: list[str], place: str, stand_off: str |
         plan.choices.rivet,
         stack,
         place,
-        table("rivets"),
+        plan.under.rivets,
         table("doubt"),
         stand_off=stand_off,
         metals={"rivet": "steel", "sheet": "steel"},

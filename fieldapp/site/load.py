@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 
 from fieldapp import settings
 from fieldapp.plan import packet
-from fieldapp.site import order_file
+from fieldapp.site import editions, order_file
 from fieldapp.site.clashes import clashes
 from fieldapp.site.making import Making
 from fieldapp.site.order_file import Order
@@ -53,13 +53,16 @@ def run(file: Path, site: Path) -> int:
 
 def load(file: Path, site: Path) -> Loaded:
     """Load a file into the site in that folder; raises LoadError, and then nothing is loaded."""
-    order, faults = order_file.read(Path(file))
-    if faults:
-        raise LoadError(faults)
     if not Path(site).is_dir():
         raise LoadError([f"{site}: no such folder; right would be a site, made by `fieldapp new-site DIR`."])
     app = opening.open_store(settings.load(Path(site)))
     with app.app_context():
+        editions.start()
+        with read() as session:
+            under = editions.in_force(session)
+        order, faults = order_file.read(Path(file), under)
+        if faults:
+            raise LoadError(faults)
         return place(order, Making())
 
 
@@ -85,7 +88,7 @@ class _Ahead:
     """All that an order makes, worked out before it is written."""
 
     def __init__(self, session: Session, order: Order, making: Making) -> None:
-        self.making, self.order = making, order
+        self.making, self.order, self.under = making, order, editions.in_force(session)
         self.crews = {crew.name: crew.id for crew in people.crews(session)}
         self.new_crews = {name: making.new_id(f"crew {name}") for name in order.crews if name not in self.crews}
         self.crews.update(self.new_crews)
@@ -121,9 +124,11 @@ class _Ahead:
         return unit | {"built": self._built(unit)}
 
     def _built(self, unit: Json) -> packet.Built:
-        return packet.build(unit["choices"], unit, who_works(self.everybody, self.crews[unit["crew"]]))
+        crew = who_works(self.everybody, self.crews[unit["crew"]])
+        return packet.build(unit["choices"], unit, crew, under=self.under)
 
     def keep(self, session: Session, made: Loaded) -> None:
+        editions.keep_seeds(session, self.making.at_ms)
         for name, id_ in self.new_crews.items():
             people.add_crew(session, name, id_)
         for one in self.people:

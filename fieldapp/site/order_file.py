@@ -5,6 +5,7 @@
     [plan.NAME]       a unit's choices (plan/choices.py), shared by the units that name it
     [[job]]           name, place, customer
     [[job.unit]]      number, crew, plan, box, choices: what is different from the plan, table by table
+                      (a door and a seal may be named from the catalogues in force: plan/named.py)
 
 Every fault is a sentence: the path, the value, what would be right.
 """
@@ -15,6 +16,8 @@ from pathlib import Path
 from typing import Any
 
 from fieldapp.plan import choices
+from fieldapp.plan.in_force import InForce, seeded
+from fieldapp.plan.named import filled
 from fieldapp.trade import containers
 
 Json = dict[str, Any]
@@ -37,20 +40,23 @@ class Order:
     jobs: list[Json] = field(default_factory=list)
 
 
-def read(path: Path) -> tuple[Order, list[str]]:
-    """What the file asks for, and its faults; where there are any, nothing of it is to be used."""
+def read(path: Path, under: InForce | None = None) -> tuple[Order, list[str]]:
+    """What the file asks for, and its faults; where there are any, nothing of it is to be used.
+
+    under: the catalogues' editions that its plans take from, edition 0 when None.
+    """
     try:
         raw = tomllib.loads(path.read_text("utf-8"))
     except OSError as fault:
         return Order(), [f"{path.name}: {fault.strerror or fault}; right would be a file that can be read."]
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as fault:
         return Order(), [f"{path.name}: {fault}; right would be TOML in UTF-8."]
-    return _Reading(raw).done()
+    return _Reading(raw, under or seeded()).done()
 
 
 class _Reading:
-    def __init__(self, raw: Json) -> None:
-        self.raw, self.order = raw, Order()
+    def __init__(self, raw: Json, under: InForce) -> None:
+        self.raw, self.order, self.under = raw, Order(), under
         self.faults: list[str] = []
 
     def done(self) -> tuple[Order, list[str]]:
@@ -170,8 +176,9 @@ class _Reading:
         if not isinstance(own, dict):
             self.fault(f"{path}.choices", own, "a table of choices")
             return {}
-        merged = merge(plan, own)
-        self.faults += [f"{path}.choices.{sentence}" for sentence in choices.check(merged)]
+        merged, faults = filled(merge(plan, own), self.under)
+        faults = faults or choices.check(merged, self.under)
+        self.faults += [f"{path}.choices.{sentence}" for sentence in faults]
         return merged
 
 

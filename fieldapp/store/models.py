@@ -127,6 +127,24 @@ class Document(Model):
     body: Mapped[bytes] = mapped_column(LargeBinary)
 
 
+class Edition(Model):
+    """An edition of a catalogue, only ever inserted. `number` rises from 0 in its catalogue.
+
+    `body`: its rows, canonical JSON; `hash`: SHA-256 of body; `person_id`: who brought it in, the site's own for what
+    came with the program.
+    """
+
+    __tablename__ = "edition"
+    catalogue: Mapped[str] = mapped_column(String(20), primary_key=True)
+    number: Mapped[int] = mapped_column(Integer, primary_key=True, autoincrement=False)
+    hash: Mapped[str] = mapped_column(_HASH)
+    body: Mapped[str] = mapped_column(Text)
+    person_id: Mapped[str] = mapped_column(_ID)
+    at: Mapped[int] = mapped_column(BigInteger)
+    because: Mapped[str] = mapped_column(String(200), default="")
+    __table_args__ = (Index("ix_edition_hash", "hash"),)
+
+
 class Issued(Model):
     """Which documents were ever issued for which unit. `is_packet`: 1 a packet, 0 a part."""
 

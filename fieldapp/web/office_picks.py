@@ -10,6 +10,7 @@ from flask import Blueprint, Response, render_template
 from ..plan.csv_text import written
 from ..plan.documents import document
 from ..plan.picks import KITS, picks
+from ..site.editions import in_force
 from ..store import units
 from ..store.base import read
 from ..store.models import Unit
@@ -50,7 +51,11 @@ def _units(job: str) -> list[Unit]:
 
 
 def _list(found: list[Unit]) -> Json:
-    return picks([{"number": unit.number, "choices": units.choices_of(unit)} for unit in found])
+    """The list under the catalogues' editions in force."""
+    with read() as session:
+        under = in_force(session)
+    made = picks([{"number": unit.number, "choices": units.choices_of(unit)} for unit in found], under)
+    return made | {"under": under.numbers}
 
 
 def _figure(value: float, measure: str) -> float:

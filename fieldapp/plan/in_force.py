@@ -1,0 +1,43 @@
+"""The editions that a plan is made under: rows by catalogue, their hashes, and the tables that trade takes."""
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from fieldapp.plan.catalogue import Row, edition
+from fieldapp.plan.catalogue_seed import Rows, profiles_table, rivets_table, seed
+
+Json = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class InForce:
+    """`rows`, `hashes`, `numbers` by catalogue's name; `rivets`, `profiles`: as trade takes them."""
+
+    rows: Rows
+    hashes: dict[str, str]
+    numbers: dict[str, int]
+    rivets: Json
+    profiles: Json
+
+    @classmethod
+    def of(cls, rows: Rows, numbers: dict[str, int]) -> "InForce":
+        """These rows; a catalogue without a number is at edition 0."""
+        hashes = {name: edition(name, each)[0] for name, each in rows.items()}
+        every = {name: numbers.get(name, 0) for name in rows}
+        return cls(rows, hashes, every, rivets_table(rows["rivets"]), profiles_table(rows["profiles"]))
+
+    @property
+    def diameters(self) -> tuple[float, ...]:
+        """The rivets that a plan may choose, mm."""
+        return tuple(size["diameter"] for size in self.rivets["sizes"])
+
+    def row(self, name: str, id_: str) -> Row | None:
+        """The row of that id, capitals aside."""
+        return next((row for row in self.rows[name] if row["id"].casefold() == id_.casefold()), None)
+
+
+@cache
+def seeded() -> InForce:
+    """Edition 0 of everything."""
+    return InForce.of(seed(), {})

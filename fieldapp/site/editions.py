@@ -1,0 +1,45 @@
+"""The catalogues of a site: edition 0 kept from the seed tables, and the editions in force for new plans."""
+
+from sqlalchemy.orm import Session
+
+from fieldapp.plan.catalogue import CATALOGUES, edition
+from fieldapp.plan.catalogue_seed import seed
+from fieldapp.plan.in_force import InForce
+from fieldapp.store import editions, facts
+from fieldapp.store.base import read, write
+
+CAME_WITH = "came with the program"
+
+
+def in_force(session: Session) -> InForce:
+    """The newest edition of each catalogue; what was never kept is edition 0, of the seed tables."""
+    found = {name: editions.newest(session, name) for name in CATALOGUES}
+    rows = {name: editions.rows(each) for name, each in found.items() if each is not None}
+    numbers = {name: each.number for name, each in found.items() if each is not None}
+    return InForce.of({**seed(), **rows}, numbers)
+
+
+def keep_seeds(session: Session, at_ms: int | None = None) -> None:
+    """Keep the seed's editions that are not here yet. Inside a write transaction."""
+    for name, (hash, body) in missing(session).items():
+        editions.add(session, name, hash, body, facts.SITE_PERSON, CAME_WITH, at_ms)
+
+
+def missing(session: Session) -> dict[str, tuple[str, bytes]]:
+    """(hash, bytes) of each seed that is to be kept: where a catalogue has no edition, or the newest came with an older
+    program and is not what this one brings. What a shop brought in stays in force."""
+    found = {}
+    for name, rows in seed().items():
+        last, made = editions.newest(session, name), edition(name, rows)
+        if last is None or (last.person_id == facts.SITE_PERSON and last.hash != made[0]):
+            found[name] = made
+    return found
+
+
+def start() -> None:
+    """At a site's start: the seeds are there. Needs an app context."""
+    with read() as session:
+        wanted = bool(missing(session))
+    if wanted:
+        with write() as session:
+            keep_seeds(session)
