@@ -10,6 +10,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 
 from ..places import folder
 from ..settings import Settings
+from ..site import editions
 from ..store import opening
 from ..store import photos as photo_rows
 from ..store.base import read
@@ -41,6 +42,8 @@ def create_app(site: Path, settings: Settings) -> Flask:
     app = bare_app()
     app.secret_key = opening.secret(site)
     opening.attach(app, settings)
+    with app.app_context():
+        editions.start()
     with app.app_context(), read() as session:
         photo_files.sweep(lambda kept: photo_rows.rows_of(session, kept))
     if settings.trusted_proxies:
