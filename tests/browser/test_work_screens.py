@@ -291,6 +291,10 @@ def test_a_move_follows_what_was_told_and_the_round_follows_the_moves(work):
     work.inches(False)
     work.act()
     work.phone.shows("read")
+    if work.text("#key-action") == "Keep the length":  # what is asked first is a level, and its length is not known yet
+        work.keys("1 2 0 0")
+        work.act()
+        work.page.wait_for_selector("#key-right:has-text('level 1200 mm')")
     work.keys("0")
     work.act()
     work.page.wait_for_timeout(300)
