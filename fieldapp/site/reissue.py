@@ -5,6 +5,8 @@ from typing import Any
 from sqlalchemy.orm import Session
 
 from fieldapp.plan import packet
+from fieldapp.plan.choices import check
+from fieldapp.site.editions import in_force
 from fieldapp.site.load import known_person, who_works
 from fieldapp.store import entries, packets, people, units
 from fieldapp.store.base import read, write
@@ -21,13 +23,22 @@ class Overtaken(Exception):
         self.entry = entry
 
 
+def faults(choices: Json) -> list[str]:
+    """The sentences of choices.check, under the catalogues' editions in force."""
+    with read() as session:
+        return check(choices, in_force(session))
+
+
 def built(unit_id: str, choices: Json) -> packet.Built:
-    """The packet of a unit that is here, with these choices. Raises ValueError with the sentences of choices.check."""
+    """The packet of a unit that is here, with these choices, under the catalogues' editions in force.
+
+    Raises ValueError with the sentences of choices.check.
+    """
     with read() as session:
         unit = units.get(session, unit_id)
         assert unit is not None, unit_id
         crew = who_works([known_person(one) for one in people.everybody(session)], unit.crew_id)
-        return packet.build(choices, _named(unit), crew)
+        return packet.build(choices, _named(unit), crew, under=in_force(session))
 
 
 def _named(unit: Unit) -> Json:

@@ -6,7 +6,6 @@ from flask import Blueprint, current_app, redirect, render_template, request
 from werkzeug.wrappers import Response
 
 from ..plan.change import changes
-from ..plan.choices import check
 from ..plan.effect import effect
 from ..plan.packet import Built
 from ..site import reissue
@@ -35,7 +34,7 @@ def change(unit: str) -> str | tuple[str, int] | Response:
     known = office_unit.known(person(), unit)
     given = plan_form.typed(request.form)
     wanted = plan_form.choices(_kept(known), given)
-    if faults := check(wanted):
+    if faults := reissue.faults(wanted):
         return _page(known, given, faults=faults), 422
     made = reissue.built(known.unit.id, wanted)
     if made.hash == known.unit.packet:
