@@ -133,7 +133,7 @@ def test_a_code_typed_on_our_keys_opens_its_unit(new_phone):
 
 
 def test_a_module_s_own_address_leads_to_the_one_instance(new_phone):
-    """What goes over the wire is a few files; each module's stub passes on all that it exports, of the same instance."""
+    """What goes over the wire is a few files; each module has a stub that passes on its exports, of one instance."""
     phone = new_phone().start("lena")
     ours = folder("static") / "phone"
     names = sorted(p.relative_to(ours).as_posix() for p in ours.rglob("*.js")
