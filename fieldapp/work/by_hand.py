@@ -65,37 +65,41 @@ def _text(value: Any) -> str:
     return f"{value:.10g}" if isinstance(value, float) else str(value)
 
 
-def _rows(field: Asked, path: str, value: Any, problems: Mapping[str, list[str]]) -> Iterator[Row]:
+def _rows(field: Asked, path: str, value: Any, problems: Mapping[str, list[str]], must: bool = True) -> Iterator[Row]:
+    """must: what it stands in has to be there; of what may be left out no part is needed."""
     found = tuple(problems.get(path, ()))
     inner = _inner(field)
+    must = must and (field.required or value is not _NOTHING) and not (isinstance(field, Fixed) and value == field.word)
     if inner is not None:
         held = value if isinstance(value, dict) else {}
-        yield Row(path, field.say, field.words(), "head", needed=field.required, problems=found)
+        yield Row(path, field.say, field.words(), "head", needed=field.required and must, problems=found)
         for name, one in inner.items():
-            yield from _rows(one, f"{path}.{name}", held.get(name, _NOTHING), problems)
+            yield from _rows(one, f"{path}.{name}", held.get(name, _NOTHING), problems, must)
     elif isinstance(field, Items) and _inner(field.of) is not None:
-        yield Row(path, field.say, field.words(), "head", needed=field.required, problems=found)
+        yield Row(path, field.say, field.words(), "head", needed=field.required and must, problems=found)
         items = value if isinstance(value, list) else []
         for i, item in enumerate([*items, {}][:field.most]):
-            head, *rest = _rows(field.of, f"{path}.{i}", item, problems)
+            head, *rest = _rows(field.of, f"{path}.{i}", item, problems, must and (i < len(items) or not items))
             yield replace(head, say="one more, if there is one") if i == len(items) else head
             yield from rest
     else:
         doubted = isinstance(field, Doubted) and isinstance(value, dict)
-        yield _leaf(field, path, value["value"] if doubted and "value" in value else value, found, problems)
+        yield _leaf(field, path, value["value"] if doubted and "value" in value else value, found, problems,
+                    must)
         if isinstance(field, Doubted):
             yield _leaf(field.doubt, f"{path}.u", value.get("u", _NOTHING) if doubted else _NOTHING,
-                        tuple(problems.get(f"{path}.u", ())), {})
+                        tuple(problems.get(f"{path}.u", ())), {}, must)
 
 
-def _leaf(field: Asked, path: str, value: Any, found: tuple[str, ...], problems: Mapping[str, list[str]]) -> Row:
+def _leaf(field: Asked, path: str, value: Any, found: tuple[str, ...], problems: Mapping[str, list[str]],
+          must: bool) -> Row:
     below = tuple(sentence for where, sentences in problems.items() for sentence in sentences
                   if where.startswith(path + ".") and not where.endswith(".u"))
     flags = ("true", "false") if isinstance(field, Flag) else ()
     options = tuple(map(str, field.of)) if isinstance(field, Choice) else flags
     right = field.plain.words() if isinstance(field, Doubted) else field.words()
     return Row(path, field.say, right, "choice" if options else "text", _text(value), options,
-               field.required and not field.nullable, _text(field.usual), found + below)
+               field.required and must and not field.nullable, _text(field.usual), found + below)
 
 
 def _object(fields: Mapping[str, Asked], path: str, form: Mapping[str, str]) -> Json:

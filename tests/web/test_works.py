@@ -10,7 +10,7 @@ from fieldapp.plan.asked import asked
 from fieldapp.plan.choices import read
 from fieldapp.store.base import write
 from fieldapp.store.models import Unit
-from fieldapp.work.by_hand import built
+from fieldapp.work.by_hand import built, rows
 from fieldapp.work.registry import CALCULATORS
 
 
@@ -65,3 +65,16 @@ def test_an_address_is_only_text(shared):
     assert "<b>" not in page
     assert 'value="&lt;b&gt;12"' in page
     assert "nonsense" not in page
+
+
+def needed(name, data):
+    return {row.path for row in rows(CALCULATORS[name].takes, data, {}) if row.needed and row.control != "head"}
+
+
+def test_a_form_asks_for_what_is_needed_and_for_no_part_of_what_may_be_left_out():
+    assert needed("cut", {}) == {"wall", "cut.width", "cut.height"}
+    assert {"disc.diameter", "tool.rpm"} <= needed("cut", {"disc": {}, "tool": {}})
+    # the first item of a list that must be there, not the blank one after those that are
+    assert {"gaps.0.value"} == {path for path in needed("seal", {}) if path.startswith("gaps")}
+    assert {path for path in needed("seal", {"gaps": [{"value": 7}]}) if path.startswith("gaps")} == {"gaps.0.value"}
+    assert not any(path.startswith("head_kit") for path in needed("opening", {"head_kit": "none"}))
