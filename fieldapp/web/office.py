@@ -25,6 +25,7 @@ def pages(here: str, waiting: int | None = None) -> list[dict[str, Any]]:
         ("Waiting", "/office/", waiting),
         ("Units", "/office/units", None),
         ("Labels", "/office/labels", None),
+        ("Catalogues", "/office/catalogues", None),
     ]
     return [{"say": say, "href": href, "count": count, "here": say == here} for say, href, count in known]
 
