@@ -8,7 +8,7 @@ from fieldapp.plan.stages import fits, stages
 from fieldapp.trade.lengths import NM_PER_MM
 
 Json = dict[str, Any]
-_KEPT = ("type", "required", "ucum", "repeat", "of_box", "level", "key", "fill")
+_KEPT = ("type", "required", "ucum", "repeat", "of_box", "level", "key", "fill", "office")
 
 
 def steps(plan: Plan, rows: dict[str, list[str]]) -> list[Json]:

@@ -59,7 +59,8 @@ class Story:
             return
         kind, value = self.filling.value(step, field)
         round_id = self.frame.round if field.get("repeat") else None
-        self.diary.enter(self.lead, kind, value, step=step["id"], of=field["id"], round_id=round_id)
+        by = self.desk if field.get("office") else self.lead
+        self.diary.enter(by, kind, value, step=step["id"], of=field["id"], round_id=round_id)
 
     def _told(self, step: Json, name: str) -> None:
         """Keep what a sheet without rounds said, once all that feeds it here has been read."""

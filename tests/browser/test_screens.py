@@ -15,7 +15,7 @@ SIZES = [(360, 640), (360, 560)]
 LANGS = ["en", "x-pseudo"]
 ALL = [(size, lang) for size in SIZES for lang in LANGS]
 KINDS = ["true-frame/diagonal_bl_tr", "hinge-jamb/plumb_left", "hinge-jamb/plumb_right", "true-frame/string_gap",
-         "tools/marked_rpm", "deciders/who", "tools/expires"]
+         "tools/marked_rpm", "decide-structure/who", "tools/expires"]
 SHEETS = ["rivet_sides", "seal", "wheel", "container", "opening"]
 WORK = ["unit", "stage", "step", "read", "frame", "readings", "why", "sheet", "hold", "sign", "ask", "unread",
         "history", "note", "cannot"]

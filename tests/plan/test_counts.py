@@ -1,7 +1,8 @@
 """What is asked of a crew: at most 70 figures and 40 ticks and choices, in every variant (work.md's budget).
 
 Figures: required lengths and numbers, and of the frame what `next` asks until it is settled, in two rounds and at Stop.
-Texts and dates stand beside them, few. A frame is settled when nothing more is asked, or when every quantity is known
+Texts and dates stand beside them, few. What the office gives before a crew goes out (who decided, when and what) is not
+asked of the crew: it is counted by itself. A frame is settled when nothing more is asked, or when every quantity is known
 and there is a move to make. Frames are made from the sheet's own rows with a seeded generator.
 """
 
@@ -17,21 +18,23 @@ from fieldapp.plan.dimensions import plan_of
 from fieldapp.trade import frame
 from fieldapp.trade.estimate import answer
 
-FIGURES, TICKS, TEXTS = 70, 40, 10
+FIGURES, TICKS, TEXTS = 70, 40, 8
+OFFICE = (0, 5, 10)  # five questions, each an answer, a name and a date
 FRAMES = 9
 CAP = 30  # readings a round; none of these frames comes near it, or the count below says so
 FAULTS = {"turn": 3, "rack": 4, "lean": 3, "twist": 2, "ws": 0.5, "wh": 0.5, "hl": 0.5, "hr": 0.5, "bow": 0.8}
 ROWS = {"rivet_sides": ["62", "64"], "rivet_head": ["64", "66"]}
 
 
-def required(chosen):
-    """(figures, ticks and choices, texts and dates) that a plan's steps require; the re-check aside."""
+def required(chosen, office=False):
+    """(figures, ticks and choices, texts and dates) that a plan's steps require of the crew, or of the office; the
+    re-check aside."""
     types = [
         field["type"]
         for step in steps.steps(plan_of(read(plan(**chosen))), ROWS)
         if step["signed"]
         for field in step["fields"]
-        if field["required"]
+        if field["required"] and field.get("office", False) == office
     ]
     return tuple(
         sum(kind in kinds for kind in types) for kinds in (("length", "number"), ("tick", "choice"), ("text", "date"))
@@ -107,6 +110,7 @@ def test_no_variant_asks_for_more_than_a_crew_gives():
         assert figures + frame_readings(width) <= FIGURES, (chosen, figures, frame_readings(width))
         assert ticks <= TICKS, (chosen, ticks)
         assert texts <= TEXTS, (chosen, texts)
+        assert required(chosen, office=True) == OFFICE
 
 
 def test_a_smooth_wall_asks_for_fewer():

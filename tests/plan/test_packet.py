@@ -18,6 +18,9 @@ TWO_LINES = 100
 NM = 1_000_000
 
 
+DECIDED = ("structure", "plate", "escape", "access", "fire")  # issue 12, point 8
+
+
 def every(packets):
     return [(built.packet, step) for built in packets for step in built.packet["steps"]]
 
@@ -199,10 +202,31 @@ def test_hold_points_and_what_nobody_may_concede(packets):
         for name in (*holds, disc):
             assert steps[name]["concession"] is False
             assert steps[name]["hold"] or name == disc
-        assert "deciders" in steps["second-look"]["needs"]  # work.md: unanswered, the H at Set out stays shut
+        deciders = {f"decide-{what}" for what in DECIDED}  # work.md: unanswered, the H at Set out stays shut
+        assert deciders <= set(steps["second-look"]["needs"])
         for step in (steps[name] for name in holds):
             assert step["look"], step["id"]
         assert [name for name, step in steps.items() if not step["signed"]] == ["after-a-move", "frame-again"]
+
+
+def test_who_decides_is_named_dated_and_answered(packets):
+    """Each question has one required answer, name and date, given by the office, and no answer that is missing or no
+    is taken for one; what is published is shown beside it, with its source, as information."""
+    for built in packets:
+        steps = {step["id"]: step for step in built.packet["steps"]}
+        for step in (steps[f"decide-{what}"] for what in DECIDED):
+            asked = {field["id"]: field for field in step["fields"]}
+            assert {name: asked[name]["type"] for name in ("answer", "who", "decided_on")} == {
+                "answer": "choice",
+                "who": "text",
+                "decided_on": "date",
+            }
+            assert all(asked[name]["required"] and asked[name]["office"] for name in ("answer", "who", "decided_on"))
+            assert {o["id"] for o in asked["answer"]["options"] if not o["ok"]} >= {"open"}
+            assert all(option["ok"] == (option["id"] not in ("open", "no")) for option in asked["answer"]["options"])
+            assert any(re.search(r"\(.*\d.*\)", line) for line in step["shown"]), step["id"]
+            assert "never a permission" in step["cautions"][0]
+            assert step["concession"] is False
 
 
 def test_photos_are_never_required(packets):
