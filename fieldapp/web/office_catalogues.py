@@ -106,7 +106,8 @@ def _numbered(rows: list[Json]) -> list[Json]:
 def _title(kind: Kind, newest: int, rows: int, faulty: bool) -> str:
     if faulty:
         return f"{kind.say}: the file was not taken, edition {newest} stays in force"
-    return f"{kind.say}: {rows} row{'' if rows == 1 else 's'}, edition {newest} in force"
+    count = f"{rows} row{'' if rows == 1 else 's'}" if rows else "no rows yet"
+    return f"{kind.say}: {count}, edition {newest} in force"
 
 
 def _kept(newest: int) -> str:

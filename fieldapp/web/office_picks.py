@@ -7,6 +7,7 @@ from typing import Any
 
 from flask import Blueprint, Response, render_template
 
+from ..plan.catalogue import CATALOGUES
 from ..plan.csv_text import written
 from ..plan.documents import document
 from ..plan.picks import KITS, picks
@@ -75,6 +76,7 @@ def page(job: str) -> str:
         groups=[(name, list(each)) for name, each in groupby(lines, key=lambda line: line["group"])],
         doors=[{**each, "unit": shown[each["number"]]} for each in made["doors"]],
         kits=made["kits"],
+        under=[(CATALOGUES[name].say, number) for name, number in made["under"].items()],
         person=person(),
         office_pages=pages("Units"),
     )

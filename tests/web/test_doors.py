@@ -19,6 +19,7 @@ ENDS = (("/sign-out", "POST"), ("/api/session", "DELETE"))  # these end the sess
 
 def path_of(rule, shared):
     values = {"unit": shared.units["07"], "hash": "a" * 64, "code": "7K3MD9QX2P", "version": "v", "name": "frame"}
+    values["number"] = "0"
     return re.sub(r"<(?:\w+:)?(\w+)>", lambda m: values.get(m[1], "x"), rule)
 
 

@@ -143,3 +143,11 @@ def test_who_may(yard):
     ruth = yard.client("ruth")
     foreign = ruth.http.post(PATH, data={"since": "1"}, headers={"Sec-Fetch-Site": "cross-site"})
     assert foreign.status_code == 403
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_no_page_is_wider_than_its_window(desk, width):
+    """screens.md: narrow, columns fold; rows wider than the window move inside their own frame."""
+    for path in ("/office/catalogues", "/office/catalogues/rivets", "/office/catalogues/doors"):
+        page = desk.show(path, width=width)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, path

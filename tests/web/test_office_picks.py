@@ -75,6 +75,7 @@ def test_every_door_has_its_hand(desk, job):
     for number, card in cards:
         assert f"<title>Hinges {hands[number]}</title>" in card
         assert f"closes {turns[hands[number]]} (ISO, seen from above); {hands[number]}-hand reverse (US)" in card
+    assert "rivets edition 0, seals edition 0" in page
     assert page.count("The straight kit fits the end wall.") == 3
     assert page.count("The angled kit fits the side wall.") == 2
 
