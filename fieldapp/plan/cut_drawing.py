@@ -39,7 +39,7 @@ def _wall(view: View, width: float, height: float, starts: float | None, profile
     """Bottom rail, and the corrugation's edges where it is known how the cut lies to them."""
     ends = (-BESIDE, width + BESIDE)
     parts = [line("ink", [(view.x(x), FOOT + 8) for x in ends], 5)]
-    if profile is None or starts is None:
+    if profile is None or starts is None or not scaled.countable(starts + ends[1] - ends[0], pitch_of(profile)):
         return parts
     pitch, at, folds = pitch_of(profile), -starts, []
     while at > ends[0]:

@@ -45,7 +45,7 @@ def _wall(view: View, given: Json, profile: Json | None, beside: float) -> list[
         parts += [part("land", [scaled.band(view.at(-left, 0), view.at(0, height)),
                                 scaled.band(view.at(width, 0), view.at(width + right, height))])]
         at, folds = -left, []
-        while at < width + beside:
+        while scaled.countable(left + width + beside, pitch_of(profile)) and at < width + beside:
             folds += [at, at + profile["outer"], at + profile["outer"] + profile["slope"],
                       at + pitch_of(profile) - profile["slope"]]
             at += pitch_of(profile)

@@ -14,7 +14,8 @@ CUT_DASH, PLAN_DASH, SWING_DASH, DOTS = "10 5", "14 3 2 3 2 3", "6 5", "2 5"
 CENTRE_DASH = "12 3 3 3"
 BARS = {"mm": (10.0, 20, 50, 100, 200, 500, 1000, 2000), "in": tuple(25.4 * inch for inch in (1, 2, 6, 12, 24, 48, 96))}
 BAR_MOST = 190.0  # px
-HEAD = 16.0       # px that a line of text takes
+MOST_PITCHES = 150  # in one drawing; past it the folds would run together
+MOST_LINES = 400  # of a hatching, however large what it fills
 DIGIT = 8.6       # px, about, of a character of 16 px
 
 
@@ -36,6 +37,11 @@ class View:
 
     def at(self, x: float, z: float) -> Point:
         return self.x(x), self.y(z)
+
+
+def countable(long: float, pitch: float) -> bool:
+    """Whether the folds of a corrugation over this length can be drawn apart from each other; mm."""
+    return long <= MOST_PITCHES * pitch
 
 
 def part(name: str, parts: list[str]) -> str:
@@ -81,6 +87,7 @@ def crow(at: Point, way: Point, size: float = 12) -> str:
 def hatched(kind: str, corner: Point, far: Point, step: float = 14, width: float = 1) -> str:
     """45° hatching of the upright rectangle between two opposite corners (px)."""
     (left, right), (top, foot) = sorted((corner[0], far[0])), sorted((corner[1], far[1]))
+    step = max(step, (right + foot - left - top) / MOST_LINES)
     made, total = [], left + top + step / 2
     while total < right + foot:
         low, high = max(left, total - foot), min(right, total - top)

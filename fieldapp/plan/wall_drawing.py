@@ -10,7 +10,7 @@ from typing import Any
 from fieldapp.plan import scaled
 from fieldapp.plan.pictures import area, line, picture, text
 from fieldapp.plan.scaled import View, part
-from fieldapp.plan.wall_view import LEFT, OVER_HEAD, RIGHT, UNDER, WIDE, Wall, sweep, view_of, window
+from fieldapp.plan.wall_view import LEAST, LEFT, OVER_HEAD, RIGHT, UNDER, WIDE, Wall, sweep, view_of, window
 from fieldapp.trade.lengths import Show, say
 
 Json = dict[str, Any]
@@ -54,10 +54,10 @@ def _told(given: Json, place: Json | None, show: Show) -> str:
 def _overview(given: Json, answer: Json, place: Json | None, drawn: tuple[float, float], show: Show) -> list[str]:
     """The whole wall as a strip: what stays clear, the place, the centres of the others, what is drawn below."""
     low, high = given["wall_from"], given["wall_to"]
-    view = View((WIDE - LEFT - RIGHT) / (high - low), LEFT, 40, low)
+    view = View((WIDE - LEFT - RIGHT) / max(high - low, LEAST), LEFT, 40, low)
     parts = [scaled.boxed("ink", (view.x(low), 16), (view.x(high), 40), 2)]
-    parts += [scaled.hatched("hatch", (view.x(zone["from"]), 16), (view.x(zone["to"]), 40), 8)
-              for zone in given.get("keep_clear", [])]
+    parts += [scaled.hatched("hatch", (view.x(max(zone["from"], low)), 16), (view.x(min(zone["to"], high)), 40), 8)
+              for zone in given.get("keep_clear", []) if zone["from"] <= high and zone["to"] >= low]
     parts += [line("pencil", [(view.x(one["centre"]), 28), (view.x(one["centre"]), 40)], 2)
               for one in answer["places"] if one["possible"] and one is not place]
     if place is not None:

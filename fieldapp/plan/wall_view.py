@@ -8,7 +8,7 @@ from math import ceil, cos, floor, radians
 from typing import Any
 
 from fieldapp.plan.pictures import line
-from fieldapp.plan.scaled import DOTS, Point, View, boxed, hatched, part, turned
+from fieldapp.plan.scaled import DOTS, Point, View, boxed, countable, hatched, part, turned
 from fieldapp.trade.corrugation import pitch as pitch_of
 
 Json = dict[str, Any]
@@ -16,6 +16,7 @@ Json = dict[str, Any]
 WIDE, LEFT, RIGHT = 704.0, 104.0, 24.0
 TALLEST = 520.0           # px of the opening
 OVER_HEAD, UNDER = 160.0, 60.0  # mm of wall drawn above and below the opening
+LEAST = 1.0               # mm of wall: a wall may be given that is none
 SMOOTH_DEEP = 80.0        # mm between the skins of a smooth wall, as drawn: how thick it is layout is not told
 
 
@@ -47,7 +48,7 @@ def view_of(given: Json, place: Json | None, profile: Json | None) -> tuple[View
     """The scale that fits, and the height (px) at which the section's outer face lies."""
     start, end = window(given, place, profile)
     high = given["opening"]["height"]
-    scale = min((WIDE - LEFT - RIGHT) / (end - start), TALLEST / high)
+    scale = min((WIDE - LEFT - RIGHT) / max(end - start, LEAST), TALLEST / high)
     deep = (profile["depth"] if profile else SMOOTH_DEEP) * scale
     top = (44.0 if (start, end) == (given["wall_from"], given["wall_to"]) else 112.0) + deep
     left = LEFT + (WIDE - LEFT - RIGHT - (end - start) * scale) / 2
@@ -73,6 +74,8 @@ class Wall:
         assert self.profile is not None
         pitch, outer, phase = (self.fit[name]["value"] for name in ("pitch", "outer", "phase"))
         slope = min(self.profile["slope"], (pitch - outer) / 2)
+        if not countable(self.drawn[1] - self.drawn[0], pitch):
+            return []
         first, last = floor((self.drawn[0] - phase) / pitch) - 1, ceil((self.drawn[1] - phase) / pitch)
         made = []
         for n in range(first, last + 1):

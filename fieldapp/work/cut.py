@@ -14,7 +14,7 @@ from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length
 from fieldapp.work.fields import Choice, Day, number_words
 from fieldapp.work.shapes import Part, Shape
-from fieldapp.work.wall import SMOOTH, smooth_faults
+from fieldapp.work.wall import SMOOTH, pitch_faults, profile_of, smooth_faults
 
 LEAST_BRIDGE = 5
 OF_DISC = ("disc", "tool", "today")
@@ -34,6 +34,8 @@ class _Takes(panel.Takes):  # type: ignore[valid-type,misc]
     @validates_schema(skip_on_field_errors=False, pass_original=True)
     def _disc_fits(self, data: Json, original: Json, **_: Any) -> None:
         faults: dict[str, Any] = smooth_faults(data, original, NOT_SMOOTH)
+        if data.get("wall") not in (None, SMOOTH):
+            faults |= pitch_faults(profile_of(data, original))
         if data.get("wall") != SMOOTH:
             for one, other in (("disc", "tool"), ("tool", "disc")):
                 if one in original and other not in original:

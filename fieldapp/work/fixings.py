@@ -15,19 +15,20 @@ from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length, Measured
 from fieldapp.work.fields import Choice, Count, number_words
 from fieldapp.work.shapes import Items, Part, Shape
-from fieldapp.work.wall import SMOOTH, Profile, smooth_faults, wall
+from fieldapp.work.wall import SMOOTH, Profile, pitch_faults, profile_of, smooth_faults, wall
 
 MOST_HOLES = 100
+LONGEST, WIDEST = 30_000, 1000  # mm of an opening, of land and edge
 
 
 class Opening(Shape):
-    width = Length("width of the cut")
-    height = Length("height of the cut")
+    width = Length("width of the cut", most=LONGEST)
+    height = Length("height of the cut", most=LONGEST)
 
 
 class Land(Shape):
-    left = Measured("outer flat left between slope and cut, left; u 1 mm", 0)
-    right = Measured("the same at the right", 0)
+    left = Measured("outer flat left between slope and cut, left; u 1 mm", 0, WIDEST)
+    right = Measured("the same at the right", 0, WIDEST)
 
 
 class Row(Shape):
@@ -51,7 +52,7 @@ class Takes(Shape):
     land = Part(Land, "the land as measured; a corrugated wall needs it", needed=False)
     diameter = Length("the rivet's diameter")
     stack = Items(Part(rivet.Layer), "the sheets, from the rivet's head on", 1, 8)
-    edge = Measured("edge of the cut to the middle of the holes; u 0.6 mm")
+    edge = Measured("edge of the cut to the middle of the holes; u 0.6 mm", most=WIDEST)
     sides = Part(Row, "the jambs: count or pitch")
     head = Part(Head, "the head: per_flat, or on a smooth wall count or pitch")
     sill = Part(Row, "the sill, where it is fixed: count or pitch", needed=False)
@@ -68,6 +69,7 @@ class Takes(Shape):
     def _wall_fits(self, data: Json, original: Json, **_: Any) -> None:
         faults: dict[str, Any] = smooth_faults(data, original, ("land", "profile"))
         corrugated = data.get("wall") not in (None, SMOOTH)
+        faults |= pitch_faults(profile_of(data, original)) if corrugated else {}
         if corrugated and "land" not in original:
             faults["land"] = ["missing; a corrugated wall needs the land left and right"]
         for name in PLACES:
@@ -176,7 +178,7 @@ CALCULATOR = Calculator(
             "is told as information; rivet judges both",
             "jamb fixings in the land, head fixings in each inner flat crossed: another pattern only by drawing",
             "the frame's own holes beat every count here; strength, fire rating and loads are not judged",
-            "at most 100 holes in a row"),
+            "at most 100 holes in a row; opening up to 30 m, land and edge up to 1 m"),
     sources=("Jambs in the land, head in the inner flats, one low each side first, head last: common practice, no "
              "source",
              "One spare in ten, 50 mm from the corner, one hole a flat: own figures",

@@ -6,17 +6,16 @@ from marshmallow import Schema, ValidationError, validates_schema
 
 from fieldapp.plan.tables import table
 from fieldapp.plan.wall_drawing import wall_drawing
-from fieldapp.trade import corrugation, layout
+from fieldapp.trade import layout
 from fieldapp.work import shown_wall
 from fieldapp.work.answers import RANGE, VERDICTS, Figure, Sentence, Truth, Whole, judged, many, said
 from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length
 from fieldapp.work.fields import Choice, Number, Text, number_words
 from fieldapp.work.shapes import Items, Part, Shape
-from fieldapp.work.wall import SMOOTH, Profile, smooth_faults, wall
+from fieldapp.work.wall import SMOOTH, Profile, pitch_faults, profile_of, smooth_faults, wall
 
 LONGEST = 30_000
-LEAST_PITCH = 50
 
 
 def falling(low: float, high: float, name: str) -> str:
@@ -114,10 +113,8 @@ def _corrugated_faults(data: Json, original: Json) -> Json:
     faults: Json = {}
     if "edges" not in original:
         faults["edges"] = ["missing; a corrugated wall needs 1 to 200 edges of outer flats"]
-    profile = data.get("profile", {}) if "profile" in original else table("profiles")[data["wall"]]
-    # of an object with a problem marshmallow hands on what is right in it
-    if {"outer", "slope", "inner"} <= profile.keys() and (pitch := corrugation.pitch(profile)) < LEAST_PITCH:
-        faults["profile"] = [f"a pitch of {number_words(pitch)} mm given; at least {LEAST_PITCH} mm would be right"]
+    profile = profile_of(data, original)
+    faults |= pitch_faults(profile)
     needs = data.get("flange", {}).get("needs_land")
     if needs is not None and needs > profile.get("outer", needs):
         faults["flange"] = {"needs_land": [f"{number_words(needs)} mm given; at most the outer flat, "

@@ -2,14 +2,17 @@
 
 from typing import Any
 
+from fieldapp.plan.tables import table
+from fieldapp.trade import corrugation
 from fieldapp.work.calculator import Json
 from fieldapp.work.field_lengths import Length
-from fieldapp.work.fields import Choice
+from fieldapp.work.fields import Choice, number_words
 from fieldapp.work.shapes import Shape
 
 CORRUGATED = ("corrugated side", "corrugated end")
 SMOOTH = "smooth insulated"
 WALLS = (*CORRUGATED, SMOOTH)
+LEAST_PITCH = 50
 
 
 class Profile(Shape):
@@ -30,3 +33,19 @@ def smooth_faults(data: Json, original: Json, names: tuple[str, ...]) -> dict[st
         return {}
     return {name: [f"given for a {SMOOTH} wall, which has no corrugation; leave it out"]
             for name in names if name in original}
+
+
+def profile_of(data: Json, original: Json) -> Json:
+    """The profile given, as far as it is right, else that of the wall by the table."""
+    found: Json = data.get("profile", {}) if "profile" in original else table("profiles")[data["wall"]]
+    return found
+
+
+def pitch_faults(profile: Json) -> dict[str, list[str]]:
+    """The problem of a corrugation too fine to be one: what counts flats would never end."""
+    # of an object with a problem marshmallow hands on what is right in it
+    if not {"outer", "slope", "inner"} <= profile.keys():
+        return {}
+    pitch = corrugation.pitch(profile)
+    return {} if pitch >= LEAST_PITCH else {"profile": [
+        f"a pitch of {number_words(pitch)} mm given; at least {LEAST_PITCH} mm would be right"]}
