@@ -22,7 +22,8 @@ class Choices:
     `frame` is the frame's outside, as the opening takes it; `corners` lies between the inner reference
     corners, where the leaf's edges meet. `tolerance` holds only what the maker's sheet sets, and `holes` only
     what it shows: `side` holes in each jamb, `head`, `sill`, and on a corrugated wall `per_flat`, in each inner flat
-    that the head crosses. `profile`, `sealant`, `disc` name a row of their catalogue, None the usual one.
+    that the head crosses. `flange` is the frame's sheet, None the usual. `profile`, `sealant`, `disc`
+    name a row of their catalogue, None the usual one.
     """
 
     wall: str
@@ -63,6 +64,7 @@ class Choices:
     wind_limit: float = 8.0
     tolerance: dict[str, float] = field(default_factory=dict)
     holes: dict[str, int] = field(default_factory=dict)
+    flange: float | None = None
     profile: str | None = None
     sealant: str | None = None
     disc: str | None = None
@@ -167,6 +169,7 @@ def _read_named(top: Reader, values: dict[str, Any], under: InForce) -> None:
 
 
 def _read_rest(top: Reader, values: dict[str, Any]) -> None:
+    values["flange"] = top.length("flange", 0.2, 12, None)
     values["needs_land"] = top.length("needs_land", 0, 300, default("needs_land"))
     values["strip"] = top.length("strip", 0, 100, 0.0 if values["wall"] == SMOOTH_WALL else default("strip"))
     mass = top.table("mass", optional=True)

@@ -59,6 +59,7 @@ def _door(row: Row, choices: Json) -> Json:
     return {
         "drawing": f"{row['id']}, {row['source']}"[:LONGEST],
         "glass": row["glass"],
+        **({} if row["flange"] is None else {"flange": row["flange"]}),
         **({} if row["hand"] == "either" else {"hand": row["hand"]}),
         **({} if rise is None else {"head_kit": {"profile": KIT_OF_WALL[wall], "rise": rise}}),
     }

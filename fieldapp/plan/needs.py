@@ -131,12 +131,14 @@ def _row(chosen: Choices, place: str, tables: Json) -> tuple[str, str]:
     sheet = tables["picks"]["sheet"].get(chosen.wall)
     if sheet is None:
         return "row by the measured stack", "The skins are not known before they are measured."
+    usual, own = tables["picks"]["flange"], chosen.flange
+    flange = usual if own is None else {"value": own, "u": tables["doubt"]["thickness"]}
     at: Json = {"place": place}
     if place == "head" and chosen.seal == "bulb":
         at["stand_off"] = {"value": seal_height(chosen), "u": tables["picks"]["seal_u"]}
     given = {
         "diameter": chosen.rivet,
-        "stack": [{"thickness": tables["picks"]["flange"]}, {"thickness": sheet}],
+        "stack": [{"thickness": flange}, {"thickness": sheet}],
         "at": [at],
     }
     found = rivet(given, tables["rivets"], tables["doubt"])["at"][0]

@@ -58,6 +58,12 @@ def test_the_plans_own_holes_beat_the_spacing():
     assert "holes.head" in check(plan() | {"holes": {"head": 4}})[0]  # a corrugated wall counts by its flats
 
 
+def test_a_makers_flange_beats_the_usual_one():
+    # 1.6 + 2.5 = 4.1 ± 0.21 lies well inside row 64, .126 to .250 in = 3.2 to 6.35 mm
+    found = lines(unit("1", wall="corrugated side", seal="bead", with_={"flange": 2.5}))
+    assert one(found, "Blind rivet")["what"] == "Blind rivet 4.8 mm, row 64"
+
+
 def test_a_smooth_wall_knows_no_row_before_its_skins_are_measured():
     found = lines(unit("1", wall="smooth insulated"))
     row = one(found, "Blind rivet")

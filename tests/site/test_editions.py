@@ -136,6 +136,7 @@ def test_a_new_plan_takes_the_newest_edition_and_an_old_one_keeps_its_rule(site,
     assert (choices["frame"], choices["corners"]) == ({"width": 914, "height": 2045}, {"width": 866, "height": 2006})
     assert choices["head_kit"] == {"profile": "straight", "rise": 44.2}
     assert choices["drawing"] == "E-4, our maker's sheet of May"
+    assert choices["flange"] == 1.5
     assert choices["holes"] == {"side": 7, "per_flat": 2, "sill": 2}
     assert "door" not in choices
     assert "name" not in choices["head_seal"]
