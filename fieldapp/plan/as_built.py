@@ -4,11 +4,14 @@ Seen from outside. The factor is chosen so that the largest fault is about a ten
 beside the drawing. SVG with classes and presentation attributes only.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from html import escape
+
+from fieldapp.plan.move_arrows import Move, Point, arrows
 
 FACTORS = (10, 20, 30, 50, 100)
 _LEFT, _TOP, _HEIGHT = 60.0, 40.0, 320.0
+_BESIDE, _ABOVE = 130.0, 84.0  # room for arrows and their figures
 
 
 def factor(faults: list[float], width: float) -> int:
@@ -30,48 +33,66 @@ def corners(width: float, height: float, faults: Mapping[str, float]) -> dict[st
     return {"bl": (0.0, 0.0), "br": (width, sill), "tl": (left, height), "tr": (width + right, height + head)}
 
 
-def drawing(width: float, height: float, hinge: str, faults: Mapping[str, float], say: str) -> str:
-    """SVG of the frame. faults: estimates [mm] of those judged quantities that are known; say: for a screen reader."""
+def drawing(
+    width: float,
+    height: float,
+    hinge: str,
+    faults: Mapping[str, float],
+    say: str,
+    moves: Sequence[Move] | None = None,
+    after: Mapping[str, float] | None = None,
+) -> str:
+    """SVG of the frame. faults: estimates [mm] of those judged quantities that are known; say: for a screen reader.
+
+    moves: in order, an arrow each with its number and how far (room is left for them where it is a list, even an empty
+    one); after: estimates [mm] with the moves made, a thin line.
+    """
+    left, top = (_BESIDE, _ABOVE) if moves is not None else (_LEFT, _TOP)
     scale = _HEIGHT / height
     times = factor(
         [faults[key] for key in faults if key in ("plumb_left", "plumb_right", "square_head", "square_sill")],
         width,
     )
     plan = {"bl": (0.0, 0.0), "br": (width, 0.0), "tl": (0.0, height), "tr": (width, height)}
-    real = corners(width, height, faults)
-    drawn = {
-        key: (
-            plan[key][0] + times * (real[key][0] - plan[key][0]),
-            plan[key][1] + times * (real[key][1] - plan[key][1]),
-        )
-        for key in plan
-    }
 
-    def at(point: tuple[float, float]) -> str:
-        return f"{_LEFT + point[0] * scale:.1f} {_TOP + (height - point[1]) * scale:.1f}"
+    def drawn(off: Mapping[str, float]) -> dict[str, Point]:
+        real = corners(width, height, off)
+        points = {key: (_far(plan, real, key, 0, times), _far(plan, real, key, 1, times)) for key in plan}
+        return {key: (left + scale * x, top + scale * (height - z)) for key, (x, z) in points.items()}
 
-    def outline(points: Mapping[str, tuple[float, float]]) -> str:
-        return f"M{at(points['bl'])}L{at(points['tl'])}L{at(points['tr'])}L{at(points['br'])}Z"
-
+    stands = drawn(faults)
     low, high = ("bl", "tl") if hinge == "left" else ("br", "tr")
     hinges = "".join(
-        f'<path class="ink" stroke-width="6" d="M{at(_along(drawn[low], drawn[high], part - 0.03))}'
-        f'L{at(_along(drawn[low], drawn[high], part + 0.03))}"/>'
+        f'<path class="ink" stroke-width="6" d="M{_at(_along(stands[low], stands[high], part - 0.03))}'
+        f'L{_at(_along(stands[low], stands[high], part + 0.03))}"/>'
         for part in (0.15, 0.5, 0.85)
     )
-    right = _LEFT + width * scale
-    foot = _TOP + _HEIGHT
-    hatch = "".join(f"M{x} {foot + 4}L{x - 10} {foot + 14}" for x in range(20, int(right) + 60, 18))
+    right, foot = left + width * scale, top + _HEIGHT
+    hatch = "".join(f"M{x} {foot + 4}L{x - 10} {foot + 14}" for x in range(20, int(right) + int(left), 18))
+    then = f'<path class="chalk" fill="none" stroke-width="2" d="{_outline(drawn(after))}"/>' if after else ""
     return (
-        f'<svg class="drawing" viewBox="0 0 {right + 60:.0f} {foot + 24:.0f}" role="img">'
+        f'<svg class="drawing" viewBox="0 0 {right + left:.0f} {foot + 24:.0f}" role="img">'
         "<title>The frame as it stands</title>"
         f"<desc>{escape(say)}</desc>"
         f'<text x="8" y="20">drawn ×{times}</text>'
-        f'<path class="pencil" stroke-width="2" stroke-dasharray="14 3 2 3 2 3" d="{outline(plan)}"/>'
-        f'<path class="ink" stroke-width="5" stroke-linejoin="miter" d="{outline(drawn)}"/>{hinges}'
-        f'<path class="ink" stroke-width="3" d="M8 {foot + 4}H{right + 52:.0f}"/>'
-        f'<path class="hatch" stroke-width="1.5" d="{hatch}"/></svg>'
+        '<path class="pencil" stroke-width="2" stroke-dasharray="14 3 2 3 2 3" d="'
+        f'{_outline(drawn({}))}"/>'
+        f'<path class="ink" stroke-width="5" stroke-linejoin="miter" d="{_outline(stands)}"/>{hinges}'
+        f'<path class="ink" stroke-width="3" d="M8 {foot + 4}H{right + left - 8:.0f}"/>'
+        f'<path class="hatch" stroke-width="1.5" d="{hatch}"/>{then}{arrows(stands, moves or [])}</svg>'
     )
+
+
+def _far(plan: Mapping[str, Point], real: Mapping[str, Point], key: str, axis: int, times: int) -> float:
+    return plan[key][axis] + times * (real[key][axis] - plan[key][axis])
+
+
+def _at(point: Point) -> str:
+    return f"{point[0]:.1f} {point[1]:.1f}"
+
+
+def _outline(points: Mapping[str, Point]) -> str:
+    return f"M{_at(points['bl'])}L{_at(points['tl'])}L{_at(points['tr'])}L{_at(points['br'])}Z"
 
 
 def _along(start: tuple[float, float], end: tuple[float, float], part: float) -> tuple[float, float]:

@@ -5,7 +5,7 @@ from typing import Any
 from ..plan import as_built
 from ..trade import lengths
 from ..trade.estimate import chance
-from . import office_entries, office_look, office_proof, office_rounds, office_works
+from . import deciders_form, office_entries, office_look, office_pictures, office_proof, office_rounds, office_works
 from .office_plan_words import worked
 from .office_standing import quarantined
 from .office_unit import Json, Known
@@ -195,6 +195,8 @@ def page(known: Known) -> dict[str, Any]:
         "late": office_look.late(known),
         "quarantined": [{"id": entry["id"], "say": in_doubt(known, entry)} for entry in quarantined(known)],
         "rounds": office_rounds.table(known),
+        "pictures": office_pictures.pictures(known),
         "plans": worked(known),
+        "deciders": deciders_form.summary(known),
         **office_proof.page(known),
     }

@@ -156,3 +156,17 @@ def test_a_reason_has_room_in_a_narrow_window(desk):
     page.wait_for_selector("[role=alert]")
     assert page.locator("#why-return").bounding_box()["width"] >= 100
     assert page.locator(".title-block").bounding_box()["height"] < 0.45 * 640
+
+
+def test_rounds_are_seen_side_by_side_with_what_was_done(desk):
+    """A picture a round: as many arrows as the table of the round says moves were made, each as far as it says."""
+    page = html_of(desk, "Bramble Hill plant rooms", "02")
+    captions = re.findall(r"<figcaption>(.*?)</figcaption>", page)
+    assert captions == ["Round 1, 2 moves made", "Round 2, 1 move made", "Round 3, no moves"]
+    made = re.search(r"<td>Made, by</td>(.*?)</tr>", page, re.DOTALL)[1]
+    cells = re.findall(r"<td[^>]*>(.*?)</td>", made, re.DOTALL)
+    figures = re.findall(r"<figure>(.*?)</figure>", page.split('class="pictures"')[1], re.DOTALL)
+    for cell, figure in zip(cells, figures, strict=True):
+        said = re.findall(r"([\d.]+\smm), \d", cell)
+        assert re.findall(r'<text x="[^"]*" y="[^"]*" text-anchor="[a-z]+">([^<]*)</text>', figure) == said
+        assert ("after" in figure or 'stroke-width="2" d=' in figure) == bool(said)
