@@ -7,14 +7,17 @@ from random import Random
 from typing import Any
 
 from flask import Flask
+from sqlalchemy.orm import Session
 
 from fieldapp.places import folder
+from fieldapp.plan import catalogue_csv
+from fieldapp.plan.catalogue import edition
 from fieldapp.site import order_file
 from fieldapp.site.diary import SECOND, Diary, Phone
 from fieldapp.site.load import Loaded, LoadError, place
 from fieldapp.site.making import always_the_same
 from fieldapp.site.story import Story
-from fieldapp.store import entries, facts, ids, states
+from fieldapp.store import editions, entries, facts, ids, states
 from fieldapp.store.base import write
 from fieldapp.store.people import meet_device
 
@@ -56,12 +59,22 @@ def seed(app: Flask) -> Loaded:
         phones = _phones(made, start)
         diaries = [_played(one, told, made, phones, desk, start) for one in told["story"]]
         with write() as session:
+            _bring_in_doors(session, made.people["ruth"]["id"], start)
             for phone in phones.values():
                 meet_device(session, phone.id, phone.label, phone.person)
         for diary in diaries:
             _keep(diary, desk)
         states.bring_up([diary.unit for diary in diaries])
     return made
+
+
+def _bring_in_doors(session: Session, person: str, start: int) -> None:
+    """The demo's makers' doors, as a supervisor brings in a CSV file: edition 1."""
+    rows, faults = catalogue_csv.read("doors", (folder("seed_data") / "demo_doors.csv").read_bytes())
+    if faults:
+        raise LoadError(faults)
+    hash, body = edition("doors", rows)
+    editions.add(session, "doors", hash, body, person, "makers' sheets E-4, S-2, P-7", start + DAY)
 
 
 def _phones(made: Loaded, start: int) -> dict[str, Phone]:

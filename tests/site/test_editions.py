@@ -9,6 +9,7 @@ from fieldapp import settings
 from fieldapp.plan import catalogue_csv, packet
 from fieldapp.plan.catalogue import CATALOGUES, edition
 from fieldapp.plan.catalogue_seed import seed
+from fieldapp.plan.choices import check
 from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.plan.named import filled
 from fieldapp.plan.picks import picks
@@ -197,3 +198,17 @@ def test_a_pick_list_follows_the_editions_in_force():
     assert lines["Sealant, sausage, neutral cure"]["order"] == 1
     assert lines["Sealant, sausage, neutral cure"]["detail"] == "cartridges of 600 mL"
     assert lines["Cutting disc, long life"]["order"] == 1
+
+
+def test_the_demo_has_its_makers_doors_and_says_that_they_are_invented(tmp_path):
+    from fieldapp.places import folder
+
+    rows, faults = catalogue_csv.read("doors", (folder("seed_data") / "demo_doors.csv").read_bytes())
+    assert faults == []
+    assert all("invented for the demo" in row["source"] for row in rows)
+    doors = under(doors=rows)
+    for wall, hand, name in (("corrugated end", "left", "E-4"), ("corrugated side", "right", "S-2"), ("smooth insulated", "right", "P-7")):
+        chosen = {"wall": wall, "hand": hand, "door": name, "head_seal": {"kind": "bead", "thickness": 4}, "side_edges": {"kind": "sealant"}}
+        made, wrong = filled(chosen, doors)
+        assert wrong == []
+        assert check(made, doors) == []
