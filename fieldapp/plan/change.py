@@ -20,14 +20,15 @@ def changes(old: Json, new: Json, show: Show = "mm") -> Json:
     """What differs, old to new; lists are empty where nothing does.
 
     {"facts": [{"was", "now"}], "figures": [{"id", "say", "was", "now"}], "steps": [{"id", "say", "is": "new" |
-    "changed" | "gone", "of": [text]}], "rules": [names of sheets], "people": [text]}. A packet of before figures
-    were listed in it says nothing of them.
+    "changed" | "gone", "of": [text]}], "rules": [names], "editions": [names of catalogues], "people": [text]}.
+    A packet of before figures were listed in it says nothing of them.
     """
     return {
         "facts": _facts(old.get("facts", []), new.get("facts", [])),
         "figures": _figures(old.get("planned", []), new.get("planned", []), show),
         "steps": _steps(old.get("steps", []), new.get("steps", []), show),
         "rules": _rules(old.get("sheets", []), new.get("sheets", [])),
+        "editions": _other(old.get("editions", {}), new.get("editions", {})),
         "people": _people(old.get("people", []), new.get("people", [])),
     }
 
@@ -38,6 +39,7 @@ def said(found: Json) -> list[str]:
     lines += [" → ".join(filter(None, (item["was"], item["now"]))) for item in found["facts"]]
     words = {"new": "New step", "changed": "Step changed", "gone": "Step no longer there"}
     lines += [f"{words[item['is']]}: {item['say']}" for item in found["steps"]]
+    lines += [f"Catalogue of {name}: another edition" for name in found["editions"]]
     return lines + [f"Second looks: {text}" for text in found["people"]]
 
 
@@ -115,8 +117,12 @@ def _allowed(field: Json, show: Show) -> str:
 
 
 def _rules(old: list[Json], new: list[Json]) -> list[str]:
-    before = {sheet["name"]: sheet["part"] for sheet in old}
-    after = {sheet["name"]: sheet["part"] for sheet in new}
+    before, after = ({sheet["name"]: sheet["part"] for sheet in sheets} for sheets in (old, new))
+    return _other(before, after)
+
+
+def _other(before: Json, after: Json) -> list[str]:
+    """The names that stand for something else, or in one of the two alone."""
     return [name for name in {**after, **before} if before.get(name) != after.get(name)]
 
 

@@ -8,8 +8,9 @@ A step: id, say, purpose, cautions, shown (what the plan knows), hold, needs and
 (true but for hold points), signed, answers, drawing, fields. A field: id, type, required, say, how, wrong, ucum,
 options or rows_of (a rivet sheet), yes and no (a tick's two words), ways (the two directions of a sign), key
 ("signed": may be below zero), level, over, plan (a planned figure or a default by name), repeat, of_box, office (the
-office gives it before anybody goes out; a phone takes it too), fill ("today"), feeds ("sheet input"), expect: from and to, or near and within, figures or names; u; and where they are
-from: origin and source, or default (a name of defaults.toml) and maker (the choice that beats it).
+office gives it before anybody goes out; a phone takes it too), fill ("today"), feeds ("sheet input"), expect: from and
+to, or near and within, figures or names; u; and where they are from: origin and source, or default (a name of
+defaults.toml) and maker (the choice that beats it).
 """
 
 import tomllib

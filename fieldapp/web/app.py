@@ -23,6 +23,7 @@ from .health import health
 from .labels import labels
 from .office import office
 from .office_catalogues import office_catalogues
+from .office_deciders import office_deciders
 from .office_picks import office_picks
 from .office_plan import office_plan
 from .phone import phone
@@ -79,7 +80,7 @@ def bare_app() -> Flask:
 
 
 def _register(app: Flask) -> None:
-    desk = (office, office_picks, office_plan, labels, office_catalogues)
+    desk = (office, office_picks, office_plan, office_deciders, labels, office_catalogues)
     for blueprint in (phone, account, sync, units_api, photos, health, description, *desk, calc):
         app.register_blueprint(blueprint)
     app.extensions["fieldapp_folding"] = Folding(app)

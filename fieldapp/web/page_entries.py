@@ -1,6 +1,6 @@
 """Entries made on a page: the same door as a phone's, with the site's own device and counter."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from flask import current_app
@@ -28,28 +28,46 @@ def record(
 
     The state is brought up after the answer of the page, or at the next read.
     """
-    with write() as session:
-        device, count = facts.site_device(session), facts.next_count(session)
-    moment = now_ms()
-    entry = {
-        "id": uuid7(moment),
-        "v": 1,
-        "unit": unit_id,
+    made = {
+        "kind": kind,
+        "value": value,
         "step": step,
         "field": field,
         "round": round,
-        "kind": kind,
-        "value": value,
         "replaces": list(replaces),
         "packet": packet,
         "sheet": sheet,
-        "person": person().id,
-        "device": device,
-        "count": count,
-        "at": rfc3339(moment),
-        "offset_ms": 0,
     }
-    [row] = take(person(), [entry], quarantine=False)
-    if row.answer == "kept":
+    return record_all(unit_id, [made])[0]
+
+
+def record_all(unit_id: str, made: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """Keep entries of the signed-in person in one transaction, each {"kind", "value"} and of step, field, round,
+    replaces, packet, sheet what there is; an answer for each, in order."""
+    with write() as session:
+        device, count = facts.site_device(session), facts.next_count(session, len(made))
+    moment = now_ms()
+    entries = [
+        {
+            "step": None,
+            "field": None,
+            "round": None,
+            "replaces": [],
+            "packet": None,
+            "sheet": None,
+            **one,
+            "id": uuid7(moment),
+            "v": 1,
+            "unit": unit_id,
+            "person": person().id,
+            "device": device,
+            "count": count + place,
+            "at": rfc3339(moment),
+            "offset_ms": 0,
+        }
+        for place, one in enumerate(made)
+    ]
+    rows = take(person(), entries, quarantine=False)
+    if any(row.answer == "kept" for row in rows):
         current_app.extensions["fieldapp_folding"]([unit_id])
-    return row.result()
+    return [row.result() for row in rows]

@@ -104,5 +104,6 @@ export function whatChanged(old, next, say) {
     ...named("Changed", next.steps.filter((step) => before.has(step.id) && before.get(step.id) !== JSON.stringify(step))),
     ...named("No longer", old.steps.filter((step) => !after.has(step.id)))];
   if (found.length) return found;
-  return next.sheets?.some((sheet) => parts.get(sheet.name) !== sheet.part) ? ["Rules behind the answers"] : ["Who may look second"];
+  const ruled = next.sheets?.some((sheet) => parts.get(sheet.name) !== sheet.part) || JSON.stringify(old.editions) !== JSON.stringify(next.editions);
+  return [ruled ? "Rules behind the answers" : "Who may look second"];
 }

@@ -12,7 +12,7 @@ from fieldapp.plan.effect import effect
 from fieldapp.record import fold
 from fieldapp.record.entries import covers_hash
 
-NOTHING = {"facts": [], "figures": [], "steps": [], "rules": [], "people": []}
+NOTHING = {"facts": [], "figures": [], "steps": [], "rules": [], "editions": [], "people": []}
 
 
 def built(people=PEOPLE, **more):
@@ -135,3 +135,8 @@ def test_work_without_a_place_in_the_new_plan_is_counted():
     found = effect(held, {old.hash: old.packet}, {}, new.hash, new.packet, {})
     assert found["homeless"] == 1
     assert found["steps"][0]["now"] == "no longer there"
+
+
+def test_another_edition_of_a_catalogue_is_named(old):
+    other = {**old.packet, "editions": {**old.packet["editions"], "rivets": "0" * 64}}
+    assert said(changes(old.packet, other)) == ["Catalogue of rivets: another edition"]

@@ -2,8 +2,8 @@
 
 Figures: required lengths and numbers, and of the frame what `next` asks until it is settled, in two rounds and at Stop.
 Texts and dates stand beside them, few. What the office gives before a crew goes out (who decided, when and what) is not
-asked of the crew: it is counted by itself. A frame is settled when nothing more is asked, or when every quantity is known
-and there is a move to make. Frames are made from the sheet's own rows with a seeded generator.
+asked of the crew: it is counted by itself. A frame is settled when nothing more is asked, or when every quantity is
+known and there is a move to make. Frames are made from the sheet's own rows with a seeded generator.
 """
 
 from functools import cache
@@ -111,6 +111,13 @@ def test_no_variant_asks_for_more_than_a_crew_gives():
         assert ticks <= TICKS, (chosen, ticks)
         assert texts <= TEXTS, (chosen, texts)
         assert required(chosen, office=True) == OFFICE
+
+
+def test_a_standard_door_keeps_the_budget_even_where_the_office_gave_nothing():
+    """A crew may take the deciders' answers from the paper itself: work.md's forty ticks and choices hold then too."""
+    for wall in ("corrugated side", "corrugated end", "smooth insulated"):
+        chosen = {"wall": wall}
+        assert required(chosen)[1] + required(chosen, office=True)[1] <= TICKS
 
 
 def test_a_smooth_wall_asks_for_fewer():

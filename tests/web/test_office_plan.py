@@ -5,8 +5,8 @@ import re
 from dataclasses import replace
 
 import pytest
-import yard as yards
 from plan.conftest import all_plans, plan
+from planned import CHOICES, form_of, site, words
 
 from fieldapp.plan.choices import check
 from fieldapp.plan.choices import read as read_choices
@@ -16,32 +16,14 @@ from fieldapp.store.base import read, write
 from fieldapp.store.ids import sha256
 from fieldapp.web import plan_form
 
-CHOICES = plan()
-
 
 @pytest.fixture
 def planned(tmp_path):
-    """A yard whose unit 07 has a plan of real choices in force."""
-    yard = yards.make(tmp_path / "site")
-    with yard.app.app_context():
-        made = reissue.built(yard.units["07"], CHOICES)
-        assert reissue.issue(yard.units["07"], CHOICES, made, yard.packets["07"], "first plan", yard.people["ruth"])
-        yard.packets["07"] = made.hash
-    return yard
-
-
-def form_of(choices, **changed):
-    """What a browser sends of the form, with some fields typed otherwise (dots as two underscores)."""
-    given = {path: text for path, text in plan_form.texts(choices).items() if text}
-    return given | {path.replace("__", "."): text for path, text in changed.items()}
+    return site(tmp_path / "site")
 
 
 def post(client, yard, form, unit="07", **more):
     return client.send("POST", f"/office/units/{yard.units[unit]}/plan", data={**form, **more})
-
-
-def words(answer):
-    return html.unescape(re.sub(r"<[^>]+>", " ", answer.get_data(as_text=True)))
 
 
 def looked(answer):
