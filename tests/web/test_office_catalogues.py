@@ -74,6 +74,15 @@ def test_a_file_becomes_the_next_edition_and_is_named_with_who_when_and_why(ruth
     assert ruth.get(f"{PATH}/0.csv").get_data(as_text=True) == catalogue_csv.write("profiles", seed()["profiles"])
 
 
+def test_a_row_that_is_new_or_gone_is_one_line(ruth):
+    more = DEEPER + "old works end,corrugated end,110,18,104,40,their sheet\r\n"
+    bring(ruth, more)
+    bring(ruth, DEEPER, since="1")
+    whole = "wall: corrugated end; outer (mm): 110; slope (mm): 18; inner (mm): 104; depth (mm): 40; source: their sheet"
+    assert f"B2 old works end new the row – {whole}" in text(ruth.get(f"{PATH}?before=0&after=1"))
+    assert f"B1 old works end gone the row {whole} –" in text(ruth.get(PATH))
+
+
 def test_editions_stand_side_by_side(ruth):
     bring(ruth, DEEPER)
     back = text(ruth.get(f"{PATH}?before=1&after=0"))
