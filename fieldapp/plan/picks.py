@@ -33,24 +33,28 @@ def tables_of(under: InForce) -> Json:
 def picks(units: list[Json], under: InForce | None = None) -> Json:
     """The list.
 
-    units: {"number", "choices"} each; under: the catalogues' editions, edition 0 when None. Answers {"lines":
+    units: {"number", "choices"} each, and where a plan has its own "under"; under: the catalogues' editions for the
+    others, edition 0 when None. Answers {"lines":
     [{"group", "what", "detail", "need", "measure", "more", "order", "order_in", "doors", "note"}], "doors": [{"number",
     "faults", "notes", "hand", "closing", "us_hand", "wall", "kit", "picture"}], "kits": {"angled", "straight"} pieces}.
     `more` is the spare or the waste, in `measure`; `order_in` what is handed over the counter.
     """
-    under = under or seeded()
-    tables = tables_of(under)
+    usual = under or seeded()
+    tables: dict[int, Json] = {}
     doors: list[Json] = []
     found: list[tuple[Need, str]] = []
     for unit in units:
-        faults = unit_choices.check(unit["choices"], under)
+        own: InForce = unit.get("under") or usual
+        faults = unit_choices.check(unit["choices"], own)
         door: Json = {"number": unit["number"], "faults": faults}
         if not faults:
-            chosen = unit_choices.read(unit["choices"], under)
+            chosen = unit_choices.read(unit["choices"], own)
+            if id(own) not in tables:
+                tables[id(own)] = tables_of(own)
             door |= _card(chosen)
-            found += [(need, unit["number"]) for need in needs_of(chosen, tables)]
+            found += [(need, unit["number"]) for need in needs_of(chosen, tables[id(own)])]
         doors.append(door)
-    lines = _lines(found, tables)
+    lines = _lines(found, tables_of(usual))
     kits = {kit: sum(line["need"] for line in lines if line["what"] == f"Head kit, {kit}") for kit in KITS}
     return {"lines": lines, "doors": doors, "kits": kits}
 

@@ -1,5 +1,7 @@
 """The catalogues of a site: edition 0 kept from the seed tables, and the editions in force for new plans."""
 
+from typing import Any
+
 from sqlalchemy.orm import Session
 
 from fieldapp.plan.catalogue import CATALOGUES, edition
@@ -8,6 +10,7 @@ from fieldapp.plan.in_force import InForce
 from fieldapp.store import editions, facts
 from fieldapp.store.base import read, write
 
+Json = dict[str, Any]
 CAME_WITH = "came with the program"
 
 
@@ -17,6 +20,16 @@ def in_force(session: Session) -> InForce:
     rows = {name: editions.rows(each) for name, each in found.items() if each is not None}
     numbers = {name: each.number for name, each in found.items() if each is not None}
     return InForce.of({**seed(), **rows}, numbers)
+
+
+def made_under(session: Session, packet: Json | None, now: InForce) -> InForce:
+    """The editions that a packet was made under; `now`, those in force, for what it does not name."""
+    named: dict[str, str] = (packet or {}).get("editions", {})
+    other = {name: hash for name, hash in named.items() if name in CATALOGUES and hash != now.hashes[name]}
+    found = {name: editions.of_hash(session, hash) for name, hash in other.items()}
+    rows = {name: editions.rows(each) for name, each in found.items() if each is not None}
+    numbers = {name: each.number for name, each in found.items() if each is not None}
+    return InForce.of({**now.rows, **rows}, {**now.numbers, **numbers}) if rows else now
 
 
 def keep_seeds(session: Session, at_ms: int | None = None) -> None:

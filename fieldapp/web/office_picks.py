@@ -11,8 +11,8 @@ from ..plan.catalogue import CATALOGUES
 from ..plan.csv_text import written
 from ..plan.documents import document
 from ..plan.picks import KITS, picks
-from ..site.editions import in_force
-from ..store import units
+from ..site.editions import in_force, made_under
+from ..store import packets, units
 from ..store.base import read
 from ..store.models import Unit
 from . import office_paper
@@ -52,11 +52,18 @@ def _units(job: str) -> list[Unit]:
 
 
 def _list(found: list[Unit]) -> Json:
-    """The list under the catalogues' editions in force."""
+    """The list, each door under the catalogues' editions that its plan was made under; `under`: their numbers."""
     with read() as session:
-        under = in_force(session)
-    made = picks([{"number": unit.number, "choices": units.choices_of(unit)} for unit in found], under)
-    return made | {"under": under.numbers}
+        now = in_force(session)
+        plans = packets.parsed(session, [unit.packet for unit in found if unit.packet])
+        own = [made_under(session, plans.get(unit.packet or ""), now) for unit in found]
+    made = picks(
+        [
+            {"number": unit.number, "choices": units.choices_of(unit), "under": under}
+            for unit, under in zip(found, own, strict=True)
+        ]
+    )
+    return made | {"under": {name: sorted({each.numbers[name] for each in own}) for name in CATALOGUES}}
 
 
 def _figure(value: float, measure: str) -> float:
@@ -76,7 +83,7 @@ def page(job: str) -> str:
         groups=[(name, list(each)) for name, each in groupby(lines, key=lambda line: line["group"])],
         doors=[{**each, "unit": shown[each["number"]]} for each in made["doors"]],
         kits=made["kits"],
-        under=[(CATALOGUES[name].say, number) for name, number in made["under"].items()],
+        under=[(CATALOGUES[name].say, " and ".join(map(str, numbers))) for name, numbers in made["under"].items()],
         person=person(),
         office_pages=pages("Units"),
     )

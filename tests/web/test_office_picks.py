@@ -8,9 +8,16 @@ import re
 import pytest
 from desk import paper_pages, plain
 
+from fieldapp import settings
+from fieldapp.plan.catalogue import edition
+from fieldapp.plan.catalogue_seed import seed
 from fieldapp.plan.csv_text import guarded, unguarded
-from fieldapp.store import units
+from fieldapp.plan.picks import picks
+from fieldapp.site import demo
+from fieldapp.site.editions import in_force, made_under
+from fieldapp.store import editions, packets, units
 from fieldapp.store.base import read, write
+from fieldapp.web.app import create_app
 
 JOB = "Saltmarsh stores"
 
@@ -126,3 +133,28 @@ def test_no_cell_is_a_formula(yard):
 @pytest.mark.parametrize("text", ["=1+1", "'=1", "''", "plain", "-3", "@a", "", "'", "'tis", "a'b", "\tx"])
 def test_what_is_guarded_is_read_back(text):
     assert unguarded(guarded(text)) == text
+
+
+def test_a_door_is_counted_under_the_editions_of_its_plan(tmp_path):
+    """A shop's wall has wider slopes: a door planned before keeps its 4 inner flats, one planned after crosses 3."""
+    side = [row for row in seed()["profiles"] if row["id"] == "corrugated side"]
+    # pitch 110 + 104 + 2 * 43 = 300: 3 * 300 - 110 = 790 <= 939.8 <= 900 + 110 - 50 = 960, so 3 inner flats
+    end = [row | {"slope": 43.0} for row in seed()["profiles"] if row["id"] == "corrugated end"]
+    app = create_app(tmp_path, settings.load(tmp_path))
+    made = demo.seed(app)
+    with app.app_context(), write() as session:
+        editions.add(session, "profiles", *edition("profiles", side + end), person_id=made.people["ruth"]["id"])
+    with app.app_context(), read() as session:
+        unit = units.get(session, made.units[JOB, "01"])
+        old, now = packets.parsed(session, [unit.packet])[unit.packet], in_force(session)
+        assert made_under(session, old, now).profiles["corrugated end"]["slope"] == 18
+        assert made_under(session, old, now).numbers == now.numbers | {"profiles": 0, "doors": 0}
+        assert made_under(session, None, now) is now
+        choices = units.choices_of(unit)
+        counts = [
+            line["need"]
+            for each in (made_under(session, old, now), now)
+            for line in picks([{"number": "1", "choices": choices, "under": each}])["lines"]
+            if "66" in line["what"]
+        ]
+    assert counts == [4, 3]
