@@ -5,7 +5,7 @@ from typing import Any
 from ..plan import as_built
 from ..trade import lengths
 from ..trade.estimate import chance
-from . import deciders_form, office_entries, office_look, office_pictures, office_proof, office_rounds, office_works
+from . import deciders_form, office_entries, office_look, office_pictures, office_proof, office_rounds, unit_works
 from .office_plan_words import worked
 from .office_standing import quarantined
 from .office_unit import Json, Known
@@ -181,7 +181,7 @@ def page(known: Known) -> dict[str, Any]:
     return {
         "known": known,
         "unit": known.unit,
-        "works": office_works.links(known.unit),
+        "works": unit_works.links(known.unit),
         "state": state,
         "judged": rows,
         "drawing": drawing(known),

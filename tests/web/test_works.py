@@ -59,6 +59,23 @@ def test_an_unplanned_unit_has_none(yard):
     assert links(yard.client("ruth"), yard.units["07"]) == []
 
 
+def test_the_crew_at_the_box_has_the_same_ways(yard):
+    unit = yard.units["07"]
+    with yard.app.app_context(), write() as session:
+        session.get(Unit, unit).choices = json.dumps(plan("corrugated side") | {"holes": {"side": 8}})
+    page = yard.client("lena").get(f"/units/{unit}/work").get_data(as_text=True)
+    theirs = re.findall(r'<a href="(/work/[^"]+)">(\w+)</a>', page)
+    assert theirs == links(yard.client("ruth"), unit)
+    assert f'href="/#unit/{unit}"' in page
+
+
+def test_only_who_sees_the_unit_has_them(yard):
+    unit = yard.units["07"]
+    assert yard.client("pia").get(f"/units/{unit}/work").status_code == 404
+    assert yard.app.test_client().get(f"/units/{unit}/work").status_code in (302, 303, 401)
+    assert yard.client("lena").get("/units/no-such/work").status_code == 404
+
+
 def test_an_address_is_only_text(shared):
     address = "/work/seal?free_height=%3Cb%3E12&nonsense=1&gaps.0.value=7"
     page = shared.app.test_client().get(address).get_data(as_text=True)

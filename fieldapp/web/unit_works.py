@@ -1,0 +1,46 @@
+"""From a unit to the calculators: links that carry what its plan knows, so that only the rest is typed."""
+
+from urllib.parse import urlencode
+
+from flask import Blueprint, render_template
+
+from ..plan import choices
+from ..plan.asked import asked
+from ..site.editions import in_force
+from ..store import units
+from ..store.base import read
+from ..store.models import Unit
+from ..work.by_hand import rows
+from ..work.registry import CALCULATORS
+from .doors import EVERYBODY, door
+from .problems import stop
+from .sessions import person
+
+unit_works = Blueprint("unit_works", __name__)
+
+
+@door(unit_works, "/units/<unit>/work", who=EVERYBODY)
+def page(unit: str) -> str:
+    """For the crew at the box, with a signal: what can be worked out for this unit, filled with what its plan knows."""
+    with read() as session:
+        found = units.seen(session, person(), unit)
+        if found is None:
+            stop(404, "not_found", "nothing here under that address, or not for you")
+        label, wants = f"{found.job.name} / {found.number}", found
+    works = [(CALCULATORS[name], address) for name, address in links(wants)]
+    return render_template("work/unit.html", label=label, unit=unit, works=works)
+
+
+def links(unit: Unit) -> list[tuple[str, str]]:
+    """[(calculator, address)] for a unit, in the order of the work; [] where its choices do not fit."""
+    chosen = units.choices_of(unit)
+    with read() as session:
+        under = in_force(session)
+    if choices.check(chosen, under):
+        return []
+    found = []
+    for name, known in asked(choices.read(chosen, under)).items():
+        typed = {row.path: row.value for row in rows(CALCULATORS[name].takes, known, {})
+                 if row.control != "head" and row.value}
+        found.append((name, f"/work/{name}?{urlencode(typed)}"))
+    return found
