@@ -36,7 +36,15 @@ def planned(plan: Plan) -> list[Json]:
     ]
     lengths += [(f"tolerance_{name}", f"Maker's limit, {name}", chosen.tolerance.get(name, 0.0)) for name in TOLERANCES]
     made: list[Json] = [{"id": name, "say": say, "nm": round(mm * NM_PER_MM)} for name, say, mm in lengths]
+    made += [
+        {"id": f"drawing_{side}", "say": f"Opening's {side} on the drawing", **_drawn(mm)}
+        for side, mm in (("width", chosen.drawing_width), ("height", chosen.drawing_height))
+    ]
     return made + [{"id": name, "say": say, "text": text} for name, say, text in _texts(chosen)]
+
+
+def _drawn(mm: float | None) -> Json:
+    return {"text": "not given"} if mm is None else {"nm": round(mm * NM_PER_MM)}
 
 
 def _texts(chosen: Choices) -> list[tuple[str, str, str]]:

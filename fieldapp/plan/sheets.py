@@ -6,7 +6,7 @@ from typing import Any
 from fieldapp.plan.defaults import default, origin
 from fieldapp.plan.dimensions import Plan
 from fieldapp.plan.tables import table
-from fieldapp.trade import containers, frame, opening, rivets, seals, wheels
+from fieldapp.trade import containers, frame, opening, rivets, seals, trim, wheels
 from fieldapp.trade.estimate.band import within
 
 Json = dict[str, Any]
@@ -33,6 +33,7 @@ def sheets(plan: Plan) -> list[Json]:
         (_opening, True),
         (_stance, True),
         (_flats, plan.flags["corrugated"]),
+        (_cut_land, plan.flags["corrugated"]),
         (_wheel, plan.flags["disc"]),
         (_container, True),
     ]
@@ -185,6 +186,12 @@ def _flats(plan: Plan) -> Json:
         ]
     limit = default("flat_lean")
     return within("flats", inputs, -limit, limit, source=origin("flat_lean")["source"])
+
+
+def _cut_land(plan: Plan) -> Json:
+    """What may still be trimmed off each side of the cut: the land read there less what is needed."""
+    whence = plan.origin("needs_land", "needs_land")["source"]
+    return trim.sheet("cut_land", plan.choices.needs_land, table("doubt")["tape"], f"land needed: {whence}")
 
 
 def _wheel(plan: Plan) -> Json:

@@ -7,6 +7,7 @@ from ..trade import lengths
 from ..trade.estimate import chance
 from . import deciders_form, office_entries, office_look, office_pictures, office_proof, office_rounds, unit_works
 from .office_plan_words import worked
+from .office_reality import page as compared
 from .office_standing import quarantined
 from .office_unit import Json, Known
 from .office_words import NBSP, NO_STATE, UNIT_IS, count, sentence, signed, value, when
@@ -197,6 +198,7 @@ def page(known: Known) -> dict[str, Any]:
         "rounds": office_rounds.table(known),
         "pictures": office_pictures.pictures(known),
         "plans": worked(known),
+        **compared(known),
         "deciders": deciders_form.summary(known),
         **office_proof.page(known),
     }
