@@ -30,7 +30,7 @@ class InForce:
     @property
     def diameters(self) -> tuple[float, ...]:
         """The rivets that a plan may choose, mm."""
-        return tuple(size["diameter"] for size in self.rivets["sizes"])
+        return tuple(sorted(size["diameter"] for size in self.rivets["sizes"]))
 
     def row(self, name: str, id_: str) -> Row | None:
         """The row of that id, capitals aside."""
