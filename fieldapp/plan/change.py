@@ -85,7 +85,7 @@ def _step(old: Json, new: Json, show: Show) -> list[str]:
     before, after = ({field["id"]: field for field in step["fields"]} for step in (old, new))
     told += [f"asks also: {field['say']}" for key, field in after.items() if key not in before]
     told += [f"no longer asks: {field['say']}" for key, field in before.items() if key not in after]
-    for key in after.keys() & before.keys():
+    for key in (key for key in after if key in before):
         told += _field(before[key], after[key], show)
     ruled = ("hold", "needs", "concession", "signed", "answers", "stage")
     if any(old.get(key) != new.get(key) for key in ruled):

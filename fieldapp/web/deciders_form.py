@@ -8,7 +8,7 @@ from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from .office_unit import Json, Known
-from .office_words import things
+from .office_words import count, things
 
 OPEN = "open"  # the option that says that there is no answer yet
 LONGEST = 400
@@ -42,14 +42,15 @@ def unanswered(known: Known) -> list[Json]:
 
 
 def summary(known: Known) -> str:
-    """`two of five questions are answered`; empty where the plan asks none of the office."""
+    """`two of five questions answered; …`; empty where the plan asks none of the office."""
     asked = questions(known)
     if not asked:
         return ""
     left = len(unanswered(known))
     if not left:
         return f"all {things(len(asked), 'question')} are answered"
-    return f"{things(len(asked) - left, 'question')} of {len(asked)} answered; the second look waits for the rest"
+    done = count(len(asked) - left) if len(asked) > left else "none"
+    return f"{done} of {things(len(asked), 'question')} answered; the second look waits for the rest"
 
 
 def _key(step: Json, field: Json) -> str:

@@ -64,6 +64,7 @@ def _page(
         person=person(),
         office_pages=pages("Units"),
         questions=questions,
+        cautions=list(dict.fromkeys(text for each in questions for text in each["step"]["cautions"])),
         faulty=bool(faults),
         told=told,
         kept=_kept(),

@@ -16,6 +16,7 @@ _TABLES_OF = {
     "head_seal": {"bulb": ("kind", "free_height", "compression", "band"), "bead": ("kind", "thickness")},
     "side_edges": {"edge trim": ("kind", "thickness"), "sealant": ("kind",)},
 }
+_FIRST = ("head_kit.profile", "glass", "hardware.limit")  # left out of choices, the first option stands
 LONGEST = 200
 
 
@@ -34,8 +35,8 @@ def texts(choices: Json) -> dict[str, str]:
     found = {}
     for asked in _all():
         value = _at(choices, asked.path)
-        if asked.path == "head_kit.profile" and value is None:
-            value = "none"
+        if value is None and asked.path in _FIRST:
+            value = asked.options[0]
         found[asked.path] = _text(value)
     return found
 

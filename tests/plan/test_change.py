@@ -43,6 +43,9 @@ def test_a_kit_that_rises_more_moves_the_head(old):
     assert {"opening-sum", "mark", "second-look", "real-opening"} <= set(steps)
     assert {item["is"] for item in found["steps"]} == {"changed"}
     assert any(text.startswith("Mark's height, left: ") for text in steps["mark"]["of"])
+    told = [text.split(":")[0] for text in steps["mark"]["of"][1:]]  # after "what is shown", in the plan's order
+    named = [field["say"] for step in new["steps"] if step["id"] == "mark" for field in step["fields"]]
+    assert told == [say for say in named if say in told]
     assert "opening" in found["rules"]
     assert "frame" not in found["rules"]
     assert changes(old.packet, new, "in")["figures"][0]["now"] == "82\u00a031/32\u00a0in"  # 2107.8 / 25.4 = 82.984

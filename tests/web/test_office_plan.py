@@ -63,6 +63,15 @@ def test_the_form_knows_every_choice_and_gives_back_the_same_plan():
     assert plan_form.choices(full, plan_form.texts(full)) == full
 
 
+def test_what_a_plan_left_out_shows_what_stands(planned):
+    """Glass, limit of swing and kit have a value where nothing is said: the lists show it, never a blank."""
+    page = planned.client("ruth").get(f"/office/units/{planned.units['07']}/plan").get_data(as_text=True)
+    for path in ("glass", "hardware-limit", "head_kit-profile", "wall", "hand"):
+        shown = re.search(rf'<select id="f-{path}".*?</select>', page, re.DOTALL)[0]
+        assert re.search(r'<option value="[a-z ]+" selected>', shown), path
+        assert "<option selected></option>" not in shown
+
+
 def test_who_may_plan(planned):
     path = f"/office/units/{planned.units['07']}/plan"
     for name in ("ruth", "ada"):
