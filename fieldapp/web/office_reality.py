@@ -7,7 +7,7 @@ from ..record import fold
 from ..site.editions import in_force
 from ..store import base, units
 from ..trade import lengths, opening, trim
-from ..trade.estimate.chance import judged
+from ..trade.estimate.chance import INSIDE, judged
 from ..trade.opening_say import NAMES, TERMS, room_says
 from .office_unit import Json, Known
 from .office_words import NM, signed
@@ -28,7 +28,14 @@ def page(known: Known) -> Json:
     rows = _differences(found, "drawing") + _differences(found, "measured") + _marks(known) + _differences(found, "cut")
     for place, row in enumerate(rows, 1):
         row["number"] = f"P{place}"
-    return {"reality": rows, "advice": [*_trims(known, found), *room_says(found["rack"], found["square_room"], "mm")]}
+    return {"reality": rows, "advice": [*_trims(known, found), *_room(found)]}
+
+
+def _room(found: Json) -> list[str]:
+    """What is left around the frame; the first of the sentences names it."""
+    told = room_says(found["rack"], found["square_room"], "mm")
+    return [f"The frame{text.removeprefix('It')}" if text.startswith("It ") and not at else text
+            for at, text in enumerate(told)]
 
 
 def _opening(known: Known) -> Json | None:
@@ -120,6 +127,7 @@ def _trims(known: Known, found: Json) -> list[str]:
     spare = {one["what"]: one["estimate"] for one in known.answers.get("cut_land", {}).get("judged", [])}
     told = []
     for where in ("sill", "head"):
-        lack = next((d["by"] for d in found["differences"] if d["of"] == f"cut.width_{where}"), 0.0)
+        item = next((d for d in found["differences"] if d["of"] == f"cut.width_{where}"), None)
+        lack = item["by"] if item and item["verdict"] != INSIDE else 0.0  # within the tolerance nothing comes off
         told.append(trim.advice(where, max(0.0, -lack), spare.get(f"left_{where}"), spare.get(f"right_{where}")))
     return [text for text in told if text]
