@@ -96,15 +96,24 @@ def _step(old: Json, new: Json, show: Show) -> list[str]:
 def _field(old: Json, new: Json, show: Show) -> list[str]:
     told = []
     if old.get("plan") != new.get("plan") or old.get("expect") != new.get("expect"):
-        was, now = (_allowed(field, show) for field in (old, new))
+        bare = _around(old) == _around(new)  # the limits lie about the plan as they did: the plan alone says it all
+        was, now = (_allowed(field, show, bare) for field in (old, new))
         told.append(f"{new['say']}: {was} → {now}" if was != now else f"{new['say']}: where its limit is from")
     if any(old.get(key) != new.get(key) for key in _ASKED):
         told.append(f"{new['say']}: how it is asked")
     return told
 
 
-def _allowed(field: Json, show: Show) -> str:
-    """`2090 mm, allowed 2088 mm to 2092 mm`: the plan of a field and what is allowed."""
+def _around(field: Json) -> Json | None:
+    """How far a field's limits lie from its plan; None where it has no plan."""
+    if "plan" not in field:
+        return None
+    expect = field.get("expect") or {}
+    return {side: expect[side] - field["plan"] for side in ("from", "to") if side in expect}
+
+
+def _allowed(field: Json, show: Show, bare: bool) -> str:
+    """`2090 mm, allowed from 2088 mm to 2092 mm`: the plan of a field and, unless `bare`, what is allowed."""
     length = field.get("type") == "length"
 
     def say(value: float) -> str:
@@ -113,6 +122,8 @@ def _allowed(field: Json, show: Show) -> str:
     expect = field.get("expect") or {}
     sides = [f"{word} {say(expect[key])}" for word, key in (("from", "from"), ("to", "to")) if key in expect]
     told = [say(field["plan"])] if "plan" in field else []
+    if told and bare:
+        return told[0]
     return ", ".join(told + ([f"allowed {' '.join(sides)}"] if sides else [])) or "no limit"
 
 

@@ -42,7 +42,7 @@ def test_a_kit_that_rises_more_moves_the_head(old):
     steps = {item["id"]: item for item in found["steps"]}
     assert {"opening-sum", "mark", "second-look", "real-opening"} <= set(steps)
     assert {item["is"] for item in found["steps"]} == {"changed"}
-    assert any(text.startswith("Mark's height, left: ") for text in steps["mark"]["of"])
+    assert "Mark's height, left: 2101.8\u00a0mm → 2107.8\u00a0mm" in steps["mark"]["of"]
     told = [text.split(":")[0] for text in steps["mark"]["of"][1:]]  # after "what is shown", in the plan's order
     named = [field["say"] for step in new["steps"] if step["id"] == "mark" for field in step["fields"]]
     assert told == [say for say in named if say in told]
@@ -138,6 +138,17 @@ def test_work_without_a_place_in_the_new_plan_is_counted():
     found = effect(held, {old.hash: old.packet}, {}, new.hash, new.packet, {})
     assert found["homeless"] == 1
     assert found["steps"][0]["now"] == "no longer there"
+
+
+def test_a_limit_that_moves_about_its_plan_is_said_with_it(old):
+    other = copy.deepcopy(old.packet)
+    mark = next(step for step in other["steps"] if step["id"] == "mark")
+    field = next(field for field in mark["fields"] if field["id"] == "mark_width_sill")
+    field["expect"]["to"] += 1_000_000
+    [step] = changes(old.packet, other)["steps"]
+    assert [text.replace("\u00a0", " ") for text in step["of"]] == [
+        "Mark's width at the sill: 926 mm, allowed from 924 mm to 928 mm → 926 mm, allowed from 924 mm to 929 mm"
+    ]
 
 
 def test_another_edition_of_a_catalogue_is_named(old):
