@@ -66,8 +66,9 @@ export async function press(key) {
   }
 }
 
-/** An alert above the title block until the next screen; null takes it away. */
-export function say(text) {
+/** An alert above the title block until the next screen; null takes it away. `lesser`: NOT SAVED says it already. */
+export function say(text, lesser = false) {
+  if (lesser && alarm) return;
   told = text;
   alerts();
 }
@@ -75,6 +76,7 @@ export function say(text) {
 /** What came of keeping: a time, or a StoreFault, which stands until a later keep succeeds. */
 export function kept(outcome) {
   alarm = outcome instanceof Date ? null : words("not_saved_why", { why: words(outcome.word ?? "store_failed") });
+  if (alarm) told = null;
   present.savedAt = outcome instanceof Date ? outcome : null;
   alerts();
   return refresh();

@@ -166,7 +166,7 @@ export function readView(ctx, about, typed) {
       else changed(press(at, name));
     },
     tell(text) { told = text; drawEcho(); },
-    keepDraft: () => view.closed || ctx.draft(about.key, { unit: typed.unit, lines: typed.lines, over: typed.over, level: typed.level, on: typed.on === LEVEL ? 0 : typed.on }).catch(() => ctx.say(say("not_drafted"))),
+    keepDraft: () => view.closed || ctx.draft(about.key, { unit: typed.unit, lines: typed.lines, over: typed.over, level: typed.level, on: typed.on === LEVEL ? 0 : typed.on }).catch(() => ctx.say(say("not_drafted"), true)),
     sign(mark) { if (typed.on !== LEVEL) changed({ ...at, text: mark + at.text.trim() }); },
     sure: new Set(),  // texts kept as typed when asked
     settle(text) { typed.lines[typed.on] = text; at = begin(text); },

@@ -20,7 +20,7 @@ export async function render(ctx, about) {
   const had = standing(ctx, step.id, field.id).at(-1)?.value.text ?? (field.fill === "today" ? today() : "");
   const text = await ctx.draft(key) ?? had;
   let timer = 0;
-  const keepDraft = () => ctx.draft(key, area.value).catch(() => ctx.say(say("not_drafted")));
+  const keepDraft = () => ctx.draft(key, area.value).catch(() => ctx.say(say("not_drafted"), true));
   const area = box(field, text, () => { clearTimeout(timer); timer = setTimeout(keepDraft, 300); });
   const next = nextField(ctx, step, [field.id]);
   const go = next && hasScreen(next) ? readHash(ctx, step, next) : `#unit/${ctx.unit.id}/step/${step.id}`;
