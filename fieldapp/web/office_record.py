@@ -76,12 +76,15 @@ def summary(rows: list[Json]) -> str:
 
 
 def odd(known: Known) -> str:
-    """What else the headline must say: steps outside beside the frame, and work changed after signing."""
+    """What else the headline must say: steps outside beside the frame, changed after signing, returned to the crew."""
     state = known.state or {}
     frame = {item["what"] for item in known.sheets.get("frame", {}).get("judged", [])}
-    steps = [known.steps[now["id"]]["say"] for now in state.get("steps", []) if set(now["outside"]) - frame]
-    told = [f"outside: {', '.join(steps)}"] if steps else []
-    told += ["changed after signing"] if state.get("is") == "stale" else []
+    out = [now for now in state.get("steps", []) if set(now["outside"]) - frame]
+    told = []
+    for word, passed in (("outside", False), ("outside by a concession", True)):
+        says = [known.steps[now["id"]]["say"] for now in out if (now["is"] == "passed") == passed]
+        told += [f"{word}: {', '.join(says)}"] if says else []
+    told += {"stale": ["changed after signing"], "returned": ["returned to the crew"]}.get(state.get("is", ""), [])
     return "".join(f"; {text}" for text in told)
 
 

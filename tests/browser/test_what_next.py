@@ -3,6 +3,8 @@
 Screens are rendered over small made-up states (state.md's shapes); nothing here needs a server.
 """
 
+import re
+
 import pytest
 from phone_screen import ANSWERS, DONE, FIELDS, RACK, SHEET, readings, seen, step, tick
 
@@ -92,3 +94,36 @@ def test_the_left_key_of_a_step_is_a_way_back_though_something_is_outside(module
     assert shown["left"] == {"say": "Step before", "go": "#unit/u/step/level", "does": False}
     assert shown["right"]["say"] == "Ask for a concession"
     assert shown["action"] == {"say": "Next step", "go": "#unit/u/step/pin", "does": False}
+
+
+# Figures mixed up on purpose (mm off the plan): the middle width was read three times, and three others fit nothing.
+MIXED = [("plumb_right", 0.2), ("level_head", 34.9), ("width_mid", 77.0), ("lean_left", 2.3), ("width_head", 0.3),
+         ("diagonal_tl_br", 1.5), ("lean_right", -127.1), ("lean_right", -127.2), ("plumb_left", 0.6),
+         ("level_head", 35.7), ("width_mid", 75.7), ("width_mid", 74.9)]  # fmt: skip
+
+
+def mixed(figures):
+    made = []
+    for n, (kind, off) in enumerate(figures):
+        [one] = readings({kind: off}, [kind])
+        made.append({**one, "id": f"r{n:02d}", "count": n})
+    return made
+
+
+def test_a_reading_is_not_asked_for_without_end_while_figures_are_set_aside(module_page):
+    one = {"id": "square", "now": {"is": "open"}, "fields": FIELDS, "answers": ANSWERS}
+    at = {"sheet": "frame"}
+    shown = seen(module_page, "frame", [one], at, entries=mixed(MIXED), sheets={"frame": SHEET})
+    assert re.fullmatch(r"\d+ figures do not fit the others\. Measure again: (\w+)", shown["title"])
+    kind = shown["title"].split(": ")[1]
+    assert kind != "width_mid"
+    assert f"/read/square/{kind}" in shown["action"]["go"]
+    # asked for once or twice it is asked for again, and nobody says "could be either" of a frame that is outside
+    shown = seen(module_page, "frame", [one], at, entries=mixed(MIXED[:-1]), sheets={"frame": SHEET})
+    assert not shown["title"].startswith(("Could be either", "2 figures", "3 figures"))
+
+
+def test_a_step_behind_a_shut_hold_point_leads_to_it(module_page):
+    steps = [step("stop", {"is": "shut"}, hold=True), step("end", {"is": "open"})]
+    shown = seen(module_page, "step", steps, {"step": "end"})
+    assert shown["action"]["go"] == "#unit/u/hold/stop"

@@ -174,3 +174,8 @@ def test_rounds_are_seen_side_by_side_with_what_was_done(desk):
         said = re.findall(r"([\d.]+\smm), \d", cell)
         assert re.findall(r'<text x="[^"]*" y="[^"]*" text-anchor="[a-z]+">([^<]*)</text>', figure) == said
         assert ("after" in figure or 'stroke-width="2" d=' in figure) == bool(said)
+
+
+def test_the_headline_says_that_a_unit_was_returned(desk):
+    heads = [re.search(r"<h1>(.*?)</h1>", html_of(desk, *unit))[1] for unit in desk.units]
+    assert sum("; returned to the crew" in head for head in heads) == 1

@@ -12,6 +12,7 @@ import { known, say } from "../words.js";
 import { lengthText } from "../dim.js";
 import { render as readings, splitScreen } from "./readings.js";
 
+const ENOUGH = 3;  // readings of one kind in a round, as many as anybody takes gladly
 const NUMBERS = ["", "One", "Two", "Three", "Four", "Five", "Six"];
 
 // The moves of this round as told: those made first in their own words, then those that stand, each {do, nm, by, say, made}.
@@ -25,10 +26,23 @@ function plan(ctx, name, corrections) {
 // Where the plan has the reading to take next: {step, field}; null when none is wanted or the plan has none.
 const nextAt = (ctx, { sheet, answer }, near = null) => (answer.next ? feeding(ctx, sheet.name, answer.next.of, near) : null);
 
+// Where a figure that was set aside is measured again, {of, step, field}, once what is asked for was read often enough in
+// this round and settled nothing: then it is what does not fit that is in the way. Null: not so.
+function doubtedAt(ctx, { sheet, answer, given }) {
+  const asked = given.rounds.at(-1)?.readings.filter((reading) => reading.of === answer.next?.of).length ?? 0;
+  const other = asked >= ENOUGH && answer.suspects?.find((suspect) => suspect.of !== answer.next.of);
+  const at = other && feeding(ctx, sheet.name, other.of);
+  return at ? { of: other.of, ...at } : null;
+}
+
 function told(ctx, made, moves, standing) {
   const { answer } = made;
   if (moves.length) return standing || !moves.some((move) => move.made) ? say("moves_then", { n: moves.length, many: NUMBERS[moves.length] ?? moves.length }) : say("moves_done");
-  if (nextAt(ctx, made)) return say(answer.judged.some((item) => shownVerdict(item) === "too close to call") ? "either" : "need_more", { say: lower(kindSay(ctx, made.sheet, answer.next.of)) });
+  const doubted = doubtedAt(ctx, made);
+  if (doubted) return say("doubt_first", { n: answer.suspects.length, say: lower(kindSay(ctx, made.sheet, doubted.of)) });
+  const verdicts = answer.judged.map(shownVerdict);
+  const either = verdicts.includes("too close to call") && !verdicts.includes("outside");
+  if (nextAt(ctx, made)) return say(either ? "either" : "need_more", { say: lower(kindSay(ctx, made.sheet, answer.next.of)) });
   return answer.judged.every((item) => item.verdict === "inside") ? say("leave") : say("settled");
 }
 
@@ -66,7 +80,7 @@ async function makeMove(ctx, name, step, move) {
 function mainKey(ctx, name, step, made, { open, moves }) {
   if (open.length) return { say: say("move_made", { n: moves.indexOf(open[0]) + 1 }), do: () => makeMove(ctx, name, step, open[0]) };
   if (moves.length) return { say: say("read_again"), do: () => openRound(ctx, name, step) };
-  const next = nextAt(ctx, made, step);
+  const next = doubtedAt(ctx, made) ?? nextAt(ctx, made, step);
   if (next) return { say: naming("read", next.field), go: readHash(ctx, next.step, next.field, "frame") };
   const now = present(ctx);
   if (now?.answers?.some((a) => a.sheet === name)) {

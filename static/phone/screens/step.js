@@ -3,7 +3,7 @@ import { h, svg } from "../dom.js";
 import { cautions } from "../caution.js";
 import { fieldNodes } from "../field.js";
 import { doing, hasScreen, leftKey, naming, nextField, readHash, refusal, shut, shown, visit } from "../flow.js";
-import { hashOf, noPlan, opens, placeOf, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
+import { barrier, goOn, hashOf, noPlan, opens, placeOf, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
 import { answerRows, recorded } from "../step_answers.js";
 import { answerOf, openRound } from "../answers.js";
 import { say } from "../words.js";
@@ -82,7 +82,7 @@ export async function render(ctx) {
   const unit = `#unit/${ctx.unit.id}`;
   if (!opens(ctx, step)) {
     return { title: step.say, overline: say("step_of", placeOf(ctx, step)), main: [h("p", { class: "strong" }, say("shut_here")), h("p", null, say("shut_step"))],
-      left: { say: say("all_steps"), go: `${unit}/stage/${step.stage}` }, action: { say: say("all_stages"), go: unit } };
+      left: { say: say("all_steps"), go: `${unit}/stage/${step.stage}` }, right: { say: say("all_stages"), go: unit }, action: goOn(ctx, barrier(ctx)) };
   }
   visit(ctx, step);
   const st = stepState(ctx, step.id);
