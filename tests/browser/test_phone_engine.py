@@ -67,7 +67,7 @@ def test_a_label_opens_its_unit_without_signal(lena):
     assert number in lena.page.inner_text(".row-a .number")
     lena.page.goto(f"{lena.proxy.address}/u/0000000000")
     lena.shows("open_unit")
-    assert "This unit is not on this phone" in lena.page.inner_text(".fault")
+    assert "This unit is not on this phone" in lena.page.inner_text(".code-fault")
 
 
 def test_a_cut_between_commit_and_reply_sends_nothing_twice(lena):
