@@ -12,6 +12,8 @@ from fieldapp.trade.layout_fit import PITCH, Edges, Fit, Floats, Prior, fit
 from fieldapp.trade.layout_numbers import Numbering, numberings
 
 LEAST_FREE = 1e-12  # what an edge at least leaves to the others; below it is rounding
+CONTRADICT = 9.0    # chi-square above which edges contradict each other
+FEW = 8             # so many are fitted anew without each
 ALIKE = 1e-6        # deviations closer than this, of their size, are one
 
 
@@ -59,8 +61,11 @@ def _deviations(edges: Edges, found: list[Numbering], prior: Prior) -> Floats:
     """How far each edge stands off the best fit of the others, in standard uncertainties.
 
     Leaving one out changes least squares by its residual over what it leaves free (Cook and Weisberg 1982, from
-    memory), so which numbering serves the others best is known without fitting anew.
+    memory), so which numbering serves the others best is known without fitting anew. Where edges contradict each
+    other, that numbering may not be among `found`: a handful of edges is then fitted anew without each of them.
     """
+    if found[0][1].chi > CONTRADICT and 2 < len(edges.at) <= FEW:
+        return np.array([_alone(edges, i, prior) for i in range(len(edges.at))])
     free = np.array([np.maximum(1 - one.leverage, LEAST_FREE) for _, one in found])
     left = np.array([one.left for _, one in found])
     apart = left / edges.u / np.sqrt(free)
@@ -74,6 +79,13 @@ def _deviations(edges: Edges, found: list[Numbering], prior: Prior) -> Floats:
         off, doubt, _ = fit(edges.some(others), found[best[i]][0][others], prior).off(*(part[i] for part in edges))
         far[i] = abs(off) / doubt
     return far
+
+
+def _alone(edges: Edges, i: int, prior: Prior) -> float:
+    """How far edge i stands off the best fit of the others, found without it."""
+    others = edges.some([j for j in range(len(edges.at)) if j != i])
+    off, doubt, _ = numberings(others, prior)[0][1].off(*(float(part[i]) for part in edges))
+    return abs(off) / doubt
 
 
 def _predicted(edges: Edges, out: list[int], found: Fit, most: float) -> int | None:
