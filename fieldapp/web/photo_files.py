@@ -94,7 +94,7 @@ def reencoded(data: bytes) -> tuple[bytes, int, int]:
         AttributeError,
         ZeroDivisionError,
         MemoryError,
-        NotImplementedError,
+        NotImplementedError,  # one of Pillow's, for a mode that it cannot read
         RuntimeError,
         Warning,
     ) as fault:

@@ -37,7 +37,11 @@ class Module:
     @property
     def held(self) -> str:
         """The name that its exports have in the file it is put into."""
-        return "$" + re.sub(r"\W", "_", self.name.removesuffix(".js"))
+        return _held(self.name)
+
+
+def _held(name: str) -> str:
+    return "$" + re.sub(r"\W", "_", name.removesuffix(".js"))
 
 
 def module(name: str, source: str) -> Module:
@@ -48,7 +52,7 @@ def module(name: str, source: str) -> Module:
     def held(path: str) -> str:
         found = posixpath.normpath(posixpath.join(posixpath.dirname(name), path))
         needs[found] = None
-        return Module(found, (), {}, "").held
+        return _held(found)
 
     def names(match: re.Match[str]) -> str:
         taken = (f"{theirs}: {ours}" for theirs, ours in _pairs(match[1]))

@@ -26,8 +26,8 @@ def page(unit: str) -> str:
         found = units.seen(session, person(), unit)
         if found is None:
             stop(404, "not_found", "nothing here under that address, or not for you")
-        label, wants = f"{found.job.name} / {found.number}", found
-    works = [(CALCULATORS[name], address) for name, address in links(wants)]
+        label = f"{found.job.name} / {found.number}"
+    works = [(CALCULATORS[name], address) for name, address in links(found)]
     return render_template("work/unit.html", label=label, unit=unit, works=works)
 
 

@@ -14,7 +14,7 @@ from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length
 from fieldapp.work.fields import Choice, Day, number_words
 from fieldapp.work.shapes import Part, Shape
-from fieldapp.work.wall import SMOOTH, pitch_faults, profile_of, smooth_faults
+from fieldapp.work.wall import SMOOTH, drawn_profile, pitch_faults, profile_of, smooth_faults
 
 LEAST_BRIDGE = 5
 OF_DISC = ("disc", "tool", "today")
@@ -88,7 +88,7 @@ class Gives(Shape):
 
 def drawn(given: Json, answer: Json) -> list[tuple[str, str]]:
     """The cut in elevation, and the panel from the side as it falls."""
-    profile = None if given["wall"] == SMOOTH else given.get("profile") or table("profiles")[given["wall"]]
+    profile = drawn_profile(given)
     return [cut_drawing(given, answer, profile)]
 
 

@@ -15,7 +15,7 @@ from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length, Measured
 from fieldapp.work.fields import Choice, Count, number_words
 from fieldapp.work.shapes import Items, Part, Shape
-from fieldapp.work.wall import SMOOTH, Profile, pitch_faults, profile_of, smooth_faults, wall
+from fieldapp.work.wall import SMOOTH, Profile, drawn_profile, pitch_faults, profile_of, smooth_faults, wall
 
 MOST_HOLES = 100
 LONGEST, WIDEST = 30_000, 1000  # mm of an opening, of land and edge
@@ -154,7 +154,7 @@ class Gives(Shape):
 
 def drawn(given: Json, answer: Json) -> list[tuple[str, str]]:
     """The holes about the opening."""
-    profile = None if given["wall"] == SMOOTH else given.get("profile") or table("profiles")[given["wall"]]
+    profile = drawn_profile(given)
     return [fixings_drawing(given, answer, profile)]
 
 

@@ -13,7 +13,7 @@ from fieldapp.work.calculator import Calculator, Json
 from fieldapp.work.field_lengths import Length
 from fieldapp.work.fields import Choice, Number, Text, number_words
 from fieldapp.work.shapes import Items, Part, Shape
-from fieldapp.work.wall import SMOOTH, Profile, pitch_faults, profile_of, smooth_faults, wall
+from fieldapp.work.wall import SMOOTH, Profile, drawn_profile, pitch_faults, profile_of, smooth_faults, wall
 
 LONGEST = 30_000
 
@@ -173,7 +173,7 @@ MOST_DRAWN = 4
 
 def drawn(given: Json, answer: Json) -> list[tuple[str, str]]:
     """The best place and the next possible ones on the wall; where none is possible the nearest to it."""
-    profile = None if given["wall"] == SMOOTH else given.get("profile") or table("profiles")[given["wall"]]
+    profile = drawn_profile(given)
     opening = {"height": table("layout")["height"]} | given["opening"]
     possible = sum(place["possible"] for place in answer["places"])
     return [wall_drawing(given | {"opening": opening}, answer, profile, i)

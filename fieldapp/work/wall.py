@@ -35,6 +35,12 @@ def smooth_faults(data: Json, original: Json, names: tuple[str, ...]) -> dict[st
             for name in names if name in original}
 
 
+def drawn_profile(given: Json) -> Json | None:
+    """The profile that an answered input was worked out with: its own, else the table's; None for a smooth wall."""
+    found: Json | None = None if given["wall"] == SMOOTH else given.get("profile") or table("profiles")[given["wall"]]
+    return found
+
+
 def profile_of(data: Json, original: Json) -> Json:
     """The profile given, as far as it is right, else that of the wall by the table."""
     found: Json = data.get("profile", {}) if "profile" in original else table("profiles")[data["wall"]]
