@@ -14,6 +14,9 @@ MODULES = """const base = document.querySelector('script[type=module]').src.repl
 const [store, entry, sync, outbox, db, session] = await Promise.all(
   ['store', 'entry', 'sync', 'outbox', 'db', 'session'].map((name) => import(`${base}${name}.js`)));"""
 
+# The screen under the address stands, not the one before it.
+THERE = "() => document.body?.dataset.at === location.hash && !document.body.hasAttribute('aria-busy')"
+
 MAKE = """const me = await store.session(); const device = await store.value('device');
 const unit = (await store.units()).sort((a, b) => a.number.localeCompare(b.number))[0];
 const note = (text) => entry.make('note', {text}, {unit: unit.id, packet: unit.packet},
@@ -37,7 +40,7 @@ class Phone:
     def open(self, hash_="", page=None):
         page = page or self.page
         page.goto(f"{self.proxy.address}/{hash_}")
-        page.wait_for_selector("body[data-screen]")
+        page.wait_for_function(THERE)
         return page
 
     def shows(self, screen, page=None):

@@ -77,7 +77,7 @@ async function draw(stay = false) {
   nav.arrived();
   frame.show(next.name, next.screen, next.ctx, stay);
   document.body.removeAttribute("aria-busy");
-  document.body.dataset.drawn = mine;
+  Object.assign(document.body.dataset, { drawn: mine, at: location.hash });
 }
 
 // The screen that stands is shut once, before the next one is made: what the next starts (timers) is not for it to stop.

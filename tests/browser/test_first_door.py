@@ -33,7 +33,7 @@ def fitted():
     with running() as demo, phones(demo) as new:
         phone = new().start("lena")
         phone.until(ALL_HERE, tries=600)
-        phone.page.wait_for_function("navigator.serviceWorker.controller !== null")
+        phone.page.wait_for_function("() => navigator.serviceWorker.controller !== null")
         phone.context.set_offline(True)
         lead = lead_on(phone, NUMBER, JOB, look=shots)
         lead.work("sign")

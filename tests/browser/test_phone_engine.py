@@ -104,7 +104,7 @@ def test_a_captive_page_is_no_answer(lena):
     ids = lena.keep("behind a portal")
     lena.until("return sync.state().is === 'not ours'")
     assert lena.unsent() == 1
-    lena.page.wait_for_function("document.querySelector('.row-a').innerText.includes('network wants something first')")
+    lena.page.wait_for_function("() => document.querySelector('.row-a').innerText.includes('network wants something first')")
     settled(lena)
     assert on_server(lena, ids) == [1]
 
@@ -182,7 +182,7 @@ def test_an_ended_session_stops_sending_and_the_same_person_resumes(lena):
     ids = lena.keep("after the session ended")
     lena.until("return sync.state().is === 'sign in'")
     assert lena.unsent() == 1
-    lena.page.wait_for_function("document.querySelector('.row-a').innerText.includes('sign in again to send')")
+    lena.page.wait_for_function("() => document.querySelector('.row-a').innerText.includes('sign in again to send')")
     lena.open("#sign-in")
     lena.sign_in("lena")
     lena.shows("open_unit")
