@@ -104,7 +104,8 @@ def test_a_captive_page_is_no_answer(lena):
     ids = lena.keep("behind a portal")
     lena.until("return sync.state().is === 'not ours'")
     assert lena.unsent() == 1
-    lena.page.wait_for_function("() => document.querySelector('.row-a').innerText.includes('network wants something first')")
+    said = "() => document.querySelector('.row-a').innerText.includes('network wants something first')"
+    lena.page.wait_for_function(said)
     settled(lena)
     assert on_server(lena, ids) == [1]
 
