@@ -107,9 +107,10 @@ def squareness() -> str:
 def page(name: str) -> str:
     """A calculator's reference page, its form filled with what the address says, else with the worked example."""
     made = _calculator(name)
-    if request.args:
+    if set(request.args) - {"show"}:
         return _page(made, built(made.takes, request.args), None, {}, filled=True)
-    return _page(made, made.example, None, {})
+    shown_in = {key: text for key, text in request.args.items() if key in made.takes.fields}
+    return _page(made, made.example | shown_in, None, {})
 
 
 @door(calc, "/work/<name>", who=ANYONE, methods=("POST",))

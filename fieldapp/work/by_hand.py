@@ -26,12 +26,17 @@ class Row:
     needed: bool = False
     usual: str = ""
     problems: tuple[str, ...] = ()
+    item: int = 0  # of a list's item its number, from 1
+    group: str = ""  # the path of what it stands in
+    first: bool = False  # it follows a group that it is no part of
 
 
 def rows(takes: Schema, data: Any, problems: Mapping[str, list[str]]) -> list[Row]:
     """The form's rows, filled with `data`, each with its problems; of lists one blank item more than there are."""
-    return [row for name, field in _fields(takes).items()
-            for row in _rows(field, name, data.get(name, _NOTHING), problems)]
+    found = [row for name, field in _fields(takes).items()
+             for row in _rows(field, name, data.get(name, _NOTHING), problems)]
+    before = ["", *(row.group for row in found)]
+    return [replace(row, first=len(prev) > len(row.group)) for prev, row in zip(before, found, strict=False)]
 
 
 def built(takes: Schema, form: Mapping[str, str]) -> Json:
@@ -80,15 +85,16 @@ def _rows(field: Asked, path: str, value: Any, problems: Mapping[str, list[str]]
         items = value if isinstance(value, list) else []
         for i, item in enumerate([*items, {}][:field.most]):
             head, *rest = _rows(field.of, f"{path}.{i}", item, problems, must and (i < len(items) or not items))
-            yield replace(head, say="one more, if there is one") if i == len(items) else head
+            yield replace(head, item=i + 1, say="one more, if there is one" if i == len(items) else head.say)
             yield from rest
     else:
         doubted = isinstance(field, Doubted) and isinstance(value, dict)
         yield _leaf(field, path, value["value"] if doubted and "value" in value else value, found, problems,
                     must)
         if isinstance(field, Doubted):
-            yield _leaf(field.doubt, f"{path}.u", value.get("u", _NOTHING) if doubted else _NOTHING,
-                        tuple(problems.get(f"{path}.u", ())), {}, must)
+            of_it = _leaf(field.doubt, f"{path}.u", value.get("u", _NOTHING) if doubted else _NOTHING,
+                          tuple(problems.get(f"{path}.u", ())), {}, must)
+            yield replace(of_it, group=path.rpartition(".")[0])
 
 
 def _leaf(field: Asked, path: str, value: Any, found: tuple[str, ...], problems: Mapping[str, list[str]],
@@ -99,7 +105,8 @@ def _leaf(field: Asked, path: str, value: Any, found: tuple[str, ...], problems:
     options = tuple(map(str, field.of)) if isinstance(field, Choice) else flags
     right = field.plain.words() if isinstance(field, Doubted) else field.words()
     return Row(path, field.say, right, "choice" if options else "text", _text(value), options,
-               field.required and must and not field.nullable, _text(field.usual), found + below)
+               field.required and must and not field.nullable, _text(field.usual), found + below,
+               group=path.rpartition(".")[0])
 
 
 def _object(fields: Mapping[str, Asked], path: str, form: Mapping[str, str]) -> Json:

@@ -183,3 +183,19 @@ def test_the_layout_page_draws_its_answer_and_words_stay_words(anyone):
     assert 'data-part="cut"' in text
     assert "<b>" not in text
     assert " style=" not in text
+
+
+def test_a_field_by_hand_says_what_it_is_before_its_path_and_an_item_its_number(anyone):
+    page = anyone.get("/work/layout").get_data(as_text=True)
+    assert '<label for="edges.0.at">Where it stands, from the datum, needed <small>edges.0.at</small>' in page
+    assert '<h3 id="edges.3" class="item">No. 4 one more, if there is one <small>edges.3</small>' in page
+    firsts = re.findall(r'<p class="field first">\s*<label for="([^"]+)"', page)
+    assert firsts == ["wall_from", "between", "wish", "show"], "after a group that they are no part of"
+
+
+def test_a_page_may_be_asked_for_in_inches_with_its_example(anyone):
+    page = anyone.get("/work/layout?show=in").get_data(as_text=True)
+    assert fields(page)["show"] == "in"
+    assert fields(page)["edges.0.at"] == fields(anyone.get("/work/layout").get_data(as_text=True))["edges.0.at"] != ""
+    assert "Filled in from the plan" not in page
+    assert "Filled in from the plan" in anyone.get("/work/layout?opening.width=800").get_data(as_text=True)
