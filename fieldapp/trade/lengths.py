@@ -9,10 +9,10 @@ from fractions import Fraction
 
 from .lengths_amount import Doubt, Fault
 from .lengths_parse import nanometres
-from .lengths_say import NM_PER_MM, Show, fill, round_away, say, say_up
+from .lengths_say import NM_PER_MM, Show, fill, round_away, say, say_fine, say_up
 from .lengths_text import MOST_CHARACTERS, MOST_DIGITS, LengthError, evened, number_text, shown
 
-__all__ = ["MOST_MM", "NM_PER_MM", "LengthError", "Show", "fill", "read", "say", "say_up", "shown"]
+__all__ = ["MOST_MM", "NM_PER_MM", "LengthError", "Show", "fill", "read", "say", "say_fine", "say_up", "shown"]
 
 MOST_MM = 100_000
 _MOST_NM = MOST_MM * NM_PER_MM

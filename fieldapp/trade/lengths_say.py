@@ -1,4 +1,4 @@
-"""How a length is said: to 0.1 mm or to 1/32 in, and in the sentences of sheets.
+"""How a length is said: to 0.1 mm or to 1/32 in (a calliper's to 0.001 in), and in the sentences of sheets.
 
 Twin: static/phone/lengths_say.js. Everything rounds from whole nanometres, halves away from zero, so that
 server and phone, whose figures agree to about 1e-9 mm, say the same.
@@ -16,6 +16,7 @@ Show = Literal["mm", "in"]
 
 NM_PER_MM = 1_000_000
 _NM_PER_32ND = 793_750
+_NM_PER_THOUSANDTH = 25_400
 _SPACE, _MINUS = "\xa0", "−"
 _PLACE = re.compile(r"\{([^{}^|]+)(\^|\|[^{}]*)?\}")
 
@@ -34,12 +35,22 @@ def say_up(mm: float, show: Show, point: str = ".") -> str:
     return _thirty_seconds(_up(_nm(mm), _NM_PER_32ND))
 
 
+def say_fine(mm: float, show: Show, point: str = ".") -> str:
+    """What a calliper or a gauge reads, to 0.1 mm or 0.001 in: of a grip, a hole or a seal 1/32 in says too little."""
+    if _metric(show):
+        return say(mm, show, point)
+    count = _away(_nm(mm), _NM_PER_THOUSANDTH)
+    whole, rest = divmod(abs(count), 1000)
+    return (_MINUS if count < 0 else "") + f"{whole}{point}{rest:03}{_SPACE}in"
+
+
 def fill(sentence: str, values: Mapping[str, float | str], show: Show, point: str = ".") -> str:
     """A sheet's sentence with its places filled; `point` is the language's decimal mark.
 
-    `{name}` is a length in mm, `{name^}` one rounded up (`say_up`), `{name|%}` a percentage and `{name|C}`
-    degrees Celsius to 0.1, `{name|n}` a bare number to 0.1, `{name|text}` a text as given. Raises ValueError
-    for an unknown name, an unknown kind of place, a brace that is no place, and a value of the wrong kind.
+    `{name}` is a length in mm, `{name^}` one rounded up (`say_up`), `{name|fine}` one that a calliper reads
+    (`say_fine`), `{name|%}` a percentage and `{name|C}` degrees Celsius to 0.1, `{name|n}` a bare number to 0.1,
+    `{name|text}` a text as given. Raises ValueError for an unknown name, an unknown kind of place, a brace that is
+    no place, and a value of the wrong kind.
     """
     if re.search("[{}]", _PLACE.sub("", sentence)):
         raise ValueError(f"a brace that is no place in “{sentence}”: write places as {{name}}")
@@ -61,13 +72,15 @@ def _filled(name: str, how: str, values: Mapping[str, float | str], show: Show, 
             return say(value, show, point)
         case "^":
             return say_up(value, show, point)
+        case "|fine":
+            return say_fine(value, show, point)
         case "|%":
             return _decimal(value, point) + _SPACE + "%"
         case "|C":
             return _decimal(value, point) + _SPACE + "°C"
         case "|n":
             return _decimal(value, point)
-    raise ValueError(f"{{{name}{how}}} is no place: after the name comes ^, |%, |C, |n, |text or nothing")
+    raise ValueError(f"{{{name}{how}}} is no place: after the name comes ^, |fine, |%, |C, |n, |text or nothing")
 
 
 def round_away(value: Fraction) -> int:

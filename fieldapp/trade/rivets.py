@@ -107,7 +107,7 @@ def rivet(given: Json, table: Json, doubt: Json) -> Json:
         places.append(_place(at["place"], found))
         spacing = found["say"][1:]
     hole, again = made["hole"], _again(given, made["hole"], table)
-    drill = fill("Hole: {low} to {high}.", {"low": hole["from"], "high": hole["to"]}, show)
+    drill = fill("Hole: {low|fine} to {high|fine}.", {"low": hole["from"], "high": hole["to"]}, show)
     return {"at": places, "hole": hole, "judged": found["judged"], "again": again,
             "say": [*(place["because"] for place in places), *again_says(again, "edge" in given), *spacing,
                     *made["notes"], drill]}

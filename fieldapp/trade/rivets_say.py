@@ -3,21 +3,21 @@
 from typing import Any
 
 ROW_SAYS = {
-    "inside": "{place|text}: row {row|text}. Grip {value}, {margin} from its nearer end.",
-    "close": "{place|text}: row {row|text} or {other|text}? Grip {value}, {margin} from the nearer end: "
+    "inside": "{place|text}: row {row|text}. Grip {value|fine}, {margin|fine} from its nearer end.",
+    "close": "{place|text}: row {row|text} or {other|text}? Grip {value|fine}, {margin|fine} from the nearer end: "
              "measure the stack again.",
-    "edge": "{place|text}: row {row|text} at its limit. Grip {value}, {margin} from the end of its range: "
+    "edge": "{place|text}: row {row|text} at its limit. Grip {value|fine}, {margin|fine} from the end of its range: "
             "measure the stack again.",
-    "outside": "{place|text}: grip {value}, but so doubtful that no row is sure. Measure the stack with a "
+    "outside": "{place|text}: grip {value|fine}, but so doubtful that no row is sure. Measure the stack with a "
                "calliper.",
-    "thin": "{place|text}: no row. Grip {value} is too thin for the shortest.",
-    "thick": "{place|text}: no row. Grip {value} is too thick for the longest.",
-    "between": "{place|text}: no row. Grip {value} lies between two rows.",
-    "thin_close": "{place|text}: grip {value} is too thin by a hair; row {other|text} may serve. Measure "
+    "thin": "{place|text}: no row. Grip {value|fine} is too thin for the shortest.",
+    "thick": "{place|text}: no row. Grip {value|fine} is too thick for the longest.",
+    "between": "{place|text}: no row. Grip {value|fine} lies between two rows.",
+    "thin_close": "{place|text}: grip {value|fine} is too thin by a hair; row {other|text} may serve. Measure "
                   "the stack again.",
-    "thick_close": "{place|text}: grip {value} is too thick by a hair; row {other|text} may serve. Measure "
+    "thick_close": "{place|text}: grip {value|fine} is too thick by a hair; row {other|text} may serve. Measure "
                    "the stack again.",
-    "between_close": "{place|text}: grip {value} lies between two rows; row {other|text} may serve. Measure "
+    "between_close": "{place|text}: grip {value|fine} lies between two rows; row {other|text} may serve. Measure "
                      "the stack again.",
 }
 BOTH_RULES = ("{say|text}: no figure keeps both rules, at least {low} for the diameter and at most {high} "

@@ -23,10 +23,10 @@ GAP_SAYS = {
     "nothing": "{where|text}: the seal does not touch. It needs {low|%} to {high|%}.",
 }
 SHIFT_SAYS = {
-    "stay": "Leave the head where it is: every gap lies within {low} to {high}.",
-    "up": "Press the head up by {by}: every gap then lies within {low} to {high}.",
-    "down": "Let the head down by {by}: every gap then lies within {low} to {high}.",
-    "none": "No one shift serves: the gaps differ by {tilt}, the band is {wide} wide. Does the frame slope, "
+    "stay": "Leave the head where it is: every gap lies within {low|fine} to {high|fine}.",
+    "up": "Press the head up by {by|fine}: every gap then lies within {low|fine} to {high|fine}.",
+    "down": "Let the head down by {by|fine}: every gap then lies within {low|fine} to {high|fine}.",
+    "none": "No one shift serves: the gaps differ by {tilt|fine}, the band is {wide|fine} wide. Does the frame slope, "
             "or the cut? Read the head's level before you move anything.",
 }
 

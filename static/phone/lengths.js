@@ -8,7 +8,7 @@ import {nanometres} from './lengths_parse.js';
 import {NM_PER_MM} from './lengths_say.js';
 import {LengthError, MOST_CHARACTERS, MOST_DIGITS, evened, numberText} from './lengths_text.js';
 
-export {NM_PER_MM, fill, say, sayUp} from './lengths_say.js';
+export {NM_PER_MM, fill, say, sayFine, sayUp} from './lengths_say.js';
 export {LengthError} from './lengths_text.js';
 
 export const MOST_MM = 100_000;

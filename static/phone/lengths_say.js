@@ -7,6 +7,7 @@ import {numberText, shown} from './lengths_text.js';
 
 export const NM_PER_MM = 1_000_000;
 const NM_PER_32ND = 793_750;
+const NM_PER_THOUSANDTH = 25_400;
 const [SPACE, MINUS] = ['\xa0', '−'];
 const PLACE = /\{([^{}^|]+)(\^|\|[^{}]*)?\}/g;
 
@@ -21,11 +22,20 @@ export function sayUp(mm, show, point = '.') {
   return `${tenths(5n * roundUp(exact(nm(mm), NM_PER_MM / 2)), point)}${SPACE}mm`;
 }
 
+/** What a calliper or a gauge reads, to 0.1 mm or 0.001 in: of a grip, a hole or a seal 1/32 in says too little. */
+export function sayFine(mm, show, point = '.') {
+  if (metric(show)) return say(mm, show, point);
+  const count = roundAway(exact(nm(mm), NM_PER_THOUSANDTH));
+  const size = count < 0n ? -count : count;
+  return `${count < 0n ? MINUS : ''}${size / 1000n}${point}${String(size % 1000n).padStart(3, '0')}${SPACE}in`;
+}
+
 /** A sheet's sentence with its places filled; `point` is the language's decimal mark.
  *
- *  `{name}` is a length in mm, `{name^}` one rounded up (`sayUp`), `{name|%}` a percentage and `{name|C}` degrees
- *  Celsius to 0.1, `{name|n}` a bare number to 0.1, `{name|text}` a text as given. Throws for an unknown name, an
- *  unknown kind of place, a brace that is no place, and a value of the wrong kind. */
+ *  `{name}` is a length in mm, `{name^}` one rounded up (`sayUp`), `{name|fine}` one that a calliper reads (`sayFine`),
+ *  `{name|%}` a percentage and `{name|C}` degrees Celsius to 0.1, `{name|n}` a bare number to 0.1, `{name|text}` a text
+ *  as given. Throws for an unknown name, an unknown kind of place, a brace that is no place, and a value of the wrong
+ *  kind. */
 export function fill(sentence, values, show, point = '.') {
   if (/[{}]/.test(sentence.replace(PLACE, ''))) {
     throw new Error(`a brace that is no place in “${sentence}”: write places as {name}`);
@@ -36,6 +46,7 @@ export function fill(sentence, values, show, point = '.') {
 const KINDS = {
   '': say,
   '^': sayUp,
+  '|fine': sayFine,
   '|%': (value, show, point) => `${decimal(value, point)}${SPACE}%`,
   '|C': (value, show, point) => `${decimal(value, point)}${SPACE}°C`,
   '|n': (value, show, point) => decimal(value, point),
@@ -52,7 +63,7 @@ function filled(name, how, values, show, point) {
   }
   if (typeof value !== 'number') throw new Error(`{${name}${how}} takes a number, not ${shown(value)}`);
   if (!Object.hasOwn(KINDS, how)) {
-    throw new Error(`{${name}${how}} is no place: after the name comes ^, |%, |C, |n, |text or nothing`);
+    throw new Error(`{${name}${how}} is no place: after the name comes ^, |fine, |%, |C, |n, |text or nothing`);
   }
   return KINDS[how](value, show, point);
 }

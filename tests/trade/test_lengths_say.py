@@ -5,7 +5,7 @@
 
 import pytest
 
-from fieldapp.trade.lengths import fill, say, say_up
+from fieldapp.trade.lengths import fill, say, say_fine, say_up
 
 NBSP, MINUS = "\xa0", "−"
 
@@ -41,6 +41,16 @@ def test_what_is_no_number_cannot_be_said(mm):
 def test_show_is_one_of_two():
     with pytest.raises(ValueError, match="mm or in, not cm"):
         say(914, "cm")
+
+
+def test_what_a_calliper_reads_is_said_in_thousandths():
+    """0.126 in is where row 64 starts (US Army TM 10-5410-223-24, para 2-12); a 3/16 in hole would be 0.1875."""
+    assert say_fine(0.126 * 25.4, "in") == f"0.126{NBSP}in"
+    assert say_fine(4.9, "in") == f"0.193{NBSP}in"
+    assert say_fine(-0.3 * 25.4, "in", ",") == f"{MINUS}0,300{NBSP}in"
+    assert say_fine(1.2345 * 25.4, "in") == f"1.235{NBSP}in"
+    assert say_fine(4.94, "mm") == say(4.94, "mm")
+    assert fill("{a|fine}", {"a": 4.9}, "in") == say_fine(4.9, "in")
 
 
 def test_sentences_are_filled():

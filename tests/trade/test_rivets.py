@@ -160,6 +160,9 @@ def test_a_plain_nought_of_stand_off_has_no_doubt_and_a_measured_one_has():
 
 
 def test_sentences_in_inches():
+    """To the thousandth, as the rows are printed (US Army TM 10-5410-223-24, para 2-12): 3/16 in would be a hole that
+    a 4.8 mm rivet does not go into, and 62 ends at 0.125."""
     said = " ".join(rivet(show="in")["say"])
-    assert "1/8\u00a0in" in said
+    assert "row 62 or 64? Grip 0.122\u00a0in, 0.003\u00a0in from the nearer end" in said
+    assert "Hole: 0.193\u00a0in to 0.197\u00a0in." in said
     assert "mm" not in said

@@ -10,7 +10,7 @@ import random
 from fractions import Fraction
 from pathlib import Path
 
-from fieldapp.trade.lengths import LengthError, fill, read, say, say_up
+from fieldapp.trade.lengths import LengthError, fill, read, say, say_fine, say_up
 
 FILE = Path(__file__).with_name("lengths.json")
 # NIST SP 811 (2008), appendix B: 1 in = 25.4 mm, 1 ft = 0.3048 m, both exact.
@@ -152,12 +152,13 @@ def say_cases(rng):
               12.7, 914, -927.1, 1e-9, -1e-9, 0.79375, 0.396875, 0.3968749, 25.4, 25.3, 1234.5678, 99999.95,
               -25.35]
     values += [rng.uniform(-3000, 3000) for _ in range(120)] + [n * 0.79375 / 2 for n in range(-40, 40)]
-    return [[mm, show, say(mm, show), say_up(mm, show)] for mm in values for show in ("mm", "in")]
+    return [[mm, show, say(mm, show), say_up(mm, show), say_fine(mm, show)] for mm in values for show in ("mm", "in")]
 
 
 def fill_cases():
     sentences = ["Raise the left end {by}; trim {trim^} at the {where|text}.",
-                 "{p|%} of {lo|n} to {hi|n}, {t|C}", "{a.0.b} {a.0.b^}", "nothing to fill", ""]
+                 "{p|%} of {lo|n} to {hi|n}, {t|C}", "{a.0.b} {a.0.b^} {a.0.b|fine}",
+                 "{by|fine} {trim|fine}", "nothing to fill", ""]
     values = {"by": 1.5, "trim": 0.12, "where": "left {by}", "p": 40.83, "lo": 40, "hi": 49.96, "t": -2.04,
               "a.0.b": -927.1}
     return [[sentence, values, show, point, fill(sentence, values, show, point)]

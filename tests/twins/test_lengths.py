@@ -6,7 +6,7 @@ import unicodedata
 import pytest
 from twins.make_lengths import FILE, written
 
-from fieldapp.trade.lengths import LengthError, fill, read, say, say_up
+from fieldapp.trade.lengths import LengthError, fill, read, say, say_fine, say_up
 
 CASES = json.loads(FILE.read_text(encoding="ascii"))
 MODULE = "phone/lengths.js"
@@ -31,7 +31,7 @@ def test_every_refused_case_is_refused():
 
 
 def test_python_says_and_fills_every_case():
-    said = [[say(mm, show), say_up(mm, show)] for mm, show, *_ in CASES["said"]]
+    said = [[say(mm, show), say_up(mm, show), say_fine(mm, show)] for mm, show, *_ in CASES["said"]]
     assert said == [row[2:] for row in CASES["said"]]
     assert [fill(*row[:4]) for row in CASES["filled"]] == [row[4] for row in CASES["filled"]]
 
@@ -79,6 +79,7 @@ def test_phone_says_and_fills_the_same(module_page):
     amounts = [row[:2] for row in CASES["said"]]
     assert module_page.call(MODULE, "say", amounts) == [row[2] for row in CASES["said"]]
     assert module_page.call(MODULE, "sayUp", amounts) == [row[3] for row in CASES["said"]]
+    assert module_page.call(MODULE, "sayFine", amounts) == [row[4] for row in CASES["said"]]
     filled = CASES["filled"]
     assert module_page.call(MODULE, "fill", [row[:4] for row in filled]) == [row[4] for row in filled]
 
