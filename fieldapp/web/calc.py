@@ -122,17 +122,19 @@ def by_hand(name: str) -> str | tuple[str, int]:
         line = parse(form["json"].encode("utf-8", "surrogatepass")) if "json" in form else built(made.takes, form)
     except LineError as fault:
         return _page(made, {}, None, {"line": [str(fault)]}, form["json"]), 400
+    if more := form.get("more"):
+        return _page(made, line, None, {}, more=more)
     answer, problems = made.answer(line)
     shown = _page(made, line, answer, problems)
     return (shown, 422) if problems else shown
 
 
 def _page(made: Calculator, data: Json, answer: Json | None, problems: dict[str, list[str]],
-          typed: str | None = None, filled: bool = False) -> str:
+          typed: str | None = None, filled: bool = False, more: str = "") -> str:
     example, _ = made.answer(made.example)
     return render_template(
-        "work/calculator.html", made=made, rows=rows(made.takes, data, problems), answer=answer, problems=problems,
-        filled=filled, drawings=made.drawings(data, answer) if answer else [],
+        "work/calculator.html", made=made, rows=rows(made.takes, data, problems, more), answer=answer,
+        problems=problems, filled=filled, drawings=made.drawings(data, answer) if answer else [],
         typed=_pretty(data) if typed is None else typed, answer_text=_pretty(answer) if answer else "",
         example_text=_pretty(made.example), example_answer=_pretty(example or {}),
         example_says=(example or {}).get("say", []))

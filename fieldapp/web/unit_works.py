@@ -2,7 +2,7 @@
 
 from urllib.parse import urlencode
 
-from flask import Blueprint, render_template
+from flask import Blueprint, render_template, request
 
 from ..plan import choices
 from ..plan.asked import asked
@@ -27,12 +27,16 @@ def page(unit: str) -> str:
         if found is None:
             stop(404, "not_found", "nothing here under that address, or not for you")
         label = f"{found.job.name} / {found.number}"
-    works = [(CALCULATORS[name], address) for name, address in links(found)]
+    show = {"show": "in"} if request.args.get("show") == "in" else {}  # as the phone that opens it says lengths
+    works = [(CALCULATORS[name], address) for name, address in links(found, show)]
     return render_template("work/unit.html", label=label, unit=unit, works=works)
 
 
-def links(unit: Unit) -> list[tuple[str, str]]:
-    """[(calculator, address)] for a unit, in the order of the work; [] where its choices do not fit."""
+def links(unit: Unit, more: dict[str, str] | None = None) -> list[tuple[str, str]]:
+    """[(calculator, address)] for a unit, in the order of the work; [] where its choices do not fit.
+
+    more: what else the addresses say, {name: text}.
+    """
     chosen = units.choices_of(unit)
     with read() as session:
         under = in_force(session)
@@ -42,5 +46,5 @@ def links(unit: Unit) -> list[tuple[str, str]]:
     for name, known in asked(choices.read(chosen, under)).items():
         typed = {row.path: row.value for row in rows(CALCULATORS[name].takes, known, {})
                  if row.control != "head" and row.value}
-        found.append((name, f"/work/{name}?{urlencode(typed)}"))
+        found.append((name, f"/work/{name}?{urlencode(typed | (more or {}))}"))
     return found

@@ -11,11 +11,12 @@ from fieldapp.work.shapes import ByKind, Fixed, Items, Part
 
 _NOTHING = object()
 BETWEEN = ";"
+FURTHER = 6  # blank items that a touch of a list's button adds
 
 
 @dataclass(frozen=True)
 class Row:
-    """One line of the form. control: head (a group's heading), text, choice."""
+    """One line of the form. control: head (a group's heading), text, choice, more (asks for blank items of a list)."""
 
     path: str
     say: str
@@ -31,10 +32,12 @@ class Row:
     first: bool = False  # it follows a group that it is no part of
 
 
-def rows(takes: Schema, data: Any, problems: Mapping[str, list[str]]) -> list[Row]:
-    """The form's rows, filled with `data`, each with its problems; of lists one blank item more than there are."""
+def rows(takes: Schema, data: Any, problems: Mapping[str, list[str]], more: str = "") -> list[Row]:
+    """The form's rows, filled with `data`, each with its problems; of lists some blank items more than there are,
+    and of the list at the path `more` further ones.
+    """
     found = [row for name, field in _fields(takes).items()
-             for row in _rows(field, name, data.get(name, _NOTHING), problems)]
+             for row in _rows(field, name, data.get(name, _NOTHING), problems, more)]
     before = ["", *(row.group for row in found)]
     return [replace(row, first=len(prev) > len(row.group)) for prev, row in zip(before, found, strict=False)]
 
@@ -70,7 +73,8 @@ def _text(value: Any) -> str:
     return f"{value:.10g}" if isinstance(value, float) else str(value)
 
 
-def _rows(field: Asked, path: str, value: Any, problems: Mapping[str, list[str]], must: bool = True) -> Iterator[Row]:
+def _rows(field: Asked, path: str, value: Any, problems: Mapping[str, list[str]], more: str,
+          must: bool = True) -> Iterator[Row]:
     """must: what it stands in has to be there; of what may be left out no part is needed."""
     found = tuple(problems.get(path, ()))
     inner = _inner(field)
@@ -79,14 +83,18 @@ def _rows(field: Asked, path: str, value: Any, problems: Mapping[str, list[str]]
         held = value if isinstance(value, dict) else {}
         yield Row(path, field.say, field.words(), "head", needed=field.required and must, problems=found)
         for name, one in inner.items():
-            yield from _rows(one, f"{path}.{name}", held.get(name, _NOTHING), problems, must)
+            yield from _rows(one, f"{path}.{name}", held.get(name, _NOTHING), problems, more, must)
     elif isinstance(field, Items) and _inner(field.of) is not None:
         yield Row(path, field.say, field.words(), "head", needed=field.required and must, problems=found)
         items = value if isinstance(value, list) else []
-        for i, item in enumerate([*items, {}][:field.most]):
-            head, *rest = _rows(field.of, f"{path}.{i}", item, problems, must and (i < len(items) or not items))
-            yield replace(head, item=i + 1, say="one more, if there is one" if i == len(items) else head.say)
+        blank = field.offered + (FURTHER if path == more else 0)
+        for i, item in enumerate([*items, *[{}] * blank][:field.most]):
+            # of a list that must not be empty the first one is needed
+            head, *rest = _rows(field.of, f"{path}.{i}", item, problems, more, must and (i < len(items) or i == 0))
+            yield replace(head, item=i + 1, say=head.say if i < len(items) else "if there is one" if i else "")
             yield from rest
+        if len(items) + blank < field.most:
+            yield Row(path, field.say, "", "more", group=path)
     else:
         doubted = isinstance(field, Doubted) and isinstance(value, dict)
         yield _leaf(field, path, value["value"] if doubted and "value" in value else value, found, problems,

@@ -65,7 +65,7 @@ class Done(Shape):
 
 
 class Round(Shape):
-    readings = Items(Part(Reading), "readings of the round", 0, 500)
+    readings = Items(Part(Reading), "readings of the round", 0, 500, offered=6)
     done = Items(Part(Done), "what was done after them", 0, needed=False)
 
 

@@ -81,7 +81,7 @@ class Takes(Shape):
     wall = wall()
     profile = Part(Profile, "the corrugation as drawn; else by the wall", needed=False)
     edges = Items(Part(Edge), "edges of outer flats, from one datum, at sill and head; a corrugated wall needs them",
-                  needed=False)
+                  offered=6, needed=False)
     wall_from = Length("where the wall starts", None)
     wall_to = Length(f"where it ends; at most {LONGEST} mm further", None)
     opening = Part(Opening, "the opening to cut")

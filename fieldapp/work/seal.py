@@ -34,7 +34,7 @@ class Band(Items):
 
 class Takes(Shape):
     free_height = Measured("height of the seal when nothing presses it; u 0.2 mm", most=200)
-    gaps = Items(Part(Gap), "gaps at the head", 1, 50)
+    gaps = Items(Part(Gap), "gaps at the head", 1, 50, offered=2)
     band = Band(Number("", "%", 0, 100), "compression wanted, from and to", 2, 2, usual=[40, 50])
     wall = wall("the wall, for the length to order", needed=False)
     width = Length("width of the opening, for the length to order", needed=False)

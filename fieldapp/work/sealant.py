@@ -59,7 +59,7 @@ class _Moving(Shape):
 
 # `class` is no name for an attribute
 Takes = _Moving.from_dict({
-    "joints": Items(Part(Joint), "the joints", 1),
+    "joints": Items(Part(Joint), "the joints", 1, offered=2),
     "class": CLASS,
     "build": Length("what building takes of the width", 0, usual=0),
     "cartridge": Number("what one cartridge holds", "mL", LEAST, MOST, usual=298.7),

@@ -46,10 +46,10 @@ class Part(Asked):
 
 
 class Items(Asked):
-    """A list of fields of one kind."""
+    """A list of fields of one kind; offered: how many blank ones a form has beside those that are filled."""
 
-    def __init__(self, of: Asked, say: str = "", least: int = 1, most: int = MOST_ITEMS, **more: Any):
-        self.of, self.least, self.most = of, least, most
+    def __init__(self, of: Asked, say: str = "", least: int = 1, most: int = MOST_ITEMS, offered: int = 1, **more: Any):
+        self.of, self.least, self.most, self.offered = of, least, most, offered
         count = f"{least} to {most}" if least != most else str(least)
         self.right = f"a list of {count}: {of.words()}"
         super().__init__(say, **more)

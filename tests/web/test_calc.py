@@ -188,7 +188,7 @@ def test_the_layout_page_draws_its_answer_and_words_stay_words(anyone):
 def test_a_field_by_hand_says_what_it_is_before_its_path_and_an_item_its_number(anyone):
     page = anyone.get("/work/layout").get_data(as_text=True)
     assert '<label for="edges.0.at">Where it stands, from the datum, needed <small>edges.0.at</small>' in page
-    assert '<h3 id="edges.3" class="item">No. 4 one more, if there is one <small>edges.3</small>' in page
+    assert '<h3 id="edges.3" class="item">No. 4 if there is one <small>edges.3</small>' in page
     firsts = re.findall(r'<p class="field first">\s*<label for="([^"]+)"', page)
     assert firsts == ["wall_from", "between", "wish", "show"], "after a group that they are no part of"
 
@@ -199,3 +199,17 @@ def test_a_page_may_be_asked_for_in_inches_with_its_example(anyone):
     assert fields(page)["edges.0.at"] == fields(anyone.get("/work/layout").get_data(as_text=True))["edges.0.at"] != ""
     assert "Filled in from the plan" not in page
     assert "Filled in from the plan" in anyone.get("/work/layout?opening.width=800").get_data(as_text=True)
+
+
+def test_a_list_by_hand_offers_lines_and_more_of_them_are_had_without_working_it_out(anyone):
+    page = anyone.get("/work/layout?opening.width=800").get_data(as_text=True)
+    assert sum(name.endswith(".at") for name in fields(page)) == 6
+    assert page.index('class="unseen"') < page.index('name="more"'), "Enter in a field works it out"
+    typed = fields(page) | {f"edges.{i}.at": str(100 * i) for i in range(6)} | {"more": "edges"}
+    sent = by_page(anyone, "layout", typed)
+    again = sent.get_data(as_text=True)
+    assert sent.status_code == 200
+    assert 'role="alert"' not in again
+    assert sum(name.endswith(".at") for name in fields(again)) == 6 + 12
+    assert [fields(again)[f"edges.{i}.at"] for i in range(6)] == ["0", "100", "200", "300", "400", "500"]
+    assert sum(name.endswith(".from") for name in fields(again)) == 1, "of the other list as before"

@@ -67,6 +67,8 @@ def test_the_crew_at_the_box_has_the_same_ways(yard):
     theirs = re.findall(r'<a href="(/work/[^"]+)">(\w+)</a>', page)
     assert theirs == links(yard.client("ruth"), unit)
     assert f'href="/#unit/{unit}"' in page
+    in_inches = yard.client("lena").get(f"/units/{unit}/work?show=in").get_data(as_text=True)
+    assert (page.count("show=in"), in_inches.count("show=in")) == (0, len(theirs))
 
 
 def test_only_who_sees_the_unit_has_them(yard):

@@ -85,7 +85,7 @@ export function render(ctx) {
   return {
     title: say("unit", { n: ctx.unit.number }), head: picture(ctx),
     main: [h("div", { class: "unit-facts" }, (ctx.packet.facts ?? []).map((fact) => h("p", null, fact))), planRow(ctx), line(ctx),
-      h("a", { class: "row linked", href: `/units/${ctx.unit.id}/work` }, h("span", { class: "name" }, say("work_out")), h("span", { class: "small" }, say("wants_signal")))],
+      h("a", { class: "row linked", href: `/units/${ctx.unit.id}/work${ctx.settings.show === "in" ? "?show=in" : ""}` }, h("span", { class: "name" }, say("work_out")), h("span", { class: "small" }, say("wants_signal")))],
     left: { say: say("other_unit"), go: "#open" }, right: { say: say("phone"), go: "#phone" }, action: mainAction(ctx),
   };
 }
