@@ -1,66 +1,17 @@
-"""The catalogues that a shop keeps: doors, wall profiles, rivets, seals, sealants, discs: their columns.
+"""The catalogues that a shop keeps: doors, wall profiles, rivets, seals, sealants, discs, defaults: their columns.
 
 An edition is {"catalogue": name, "rows": [row, …]}: every row has every column, None where it says nothing; numbers are
 floats in the column's unit with at most four decimals, texts are one line. Its hash is that of `document`. Nobody
 changes an edition; a shop adds the next.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
 from typing import Any
 
+from fieldapp.plan.catalogue_columns import Column, Kind, Row, fault
+from fieldapp.plan.default_rows import ORIGINS, rows_stand
 from fieldapp.plan.documents import document
 
 Json = dict[str, Any]
-Row = dict[str, Any]
-LONGEST = 400
-DECIMALS = 4
-
-
-@dataclass(frozen=True)
-class Column:
-    """`kind`: text, number, count or choice; `unit` stands in the heading; `low` to `high` for numbers and counts."""
-
-    name: str
-    kind: str = "text"
-    unit: str = ""
-    low: float = 0.0
-    high: float = 10_000.0
-    needed: bool = True
-    choices: tuple[str, ...] = ()
-
-    @property
-    def head(self) -> str:
-        return f"{self.name} ({self.unit})" if self.unit else self.name
-
-    @property
-    def right(self) -> str:
-        """What would be right in a cell of this column."""
-        if self.kind == "choice":
-            said = "one of " + ", ".join(map(repr, self.choices))
-        elif self.kind == "text":
-            said = f"a text of 1 to {LONGEST} characters on one line"
-        else:
-            what = "a whole number" if self.kind == "count" else f"a number with at most {DECIMALS} decimals"
-            said = f"{what}, {self.low:g} to {self.high:g}"
-        return said if self.needed else f"{said}, or nothing"
-
-
-@dataclass(frozen=True)
-class Kind:
-    """A catalogue: what its page is called, its columns, and pairs (from, to) of them that must rise."""
-
-    name: str
-    say: str
-    columns: tuple[Column, ...]
-    rising: tuple[tuple[str, str], ...] = ()
-    checks: tuple[Callable[[list[tuple[int, Row]]], list[str]], ...] = field(default=())
-
-
-def fault(line: int, column: str, value: Any, right: str) -> str:
-    """One sentence: where, the value, what would be right."""
-    shown = "nothing" if value is None or value == "" else repr(value)[:40]
-    return f"line {line}, {column}: {shown}; right would be {right}."
 
 
 def _mm(name: str, low: float, high: float, needed: bool = True) -> Column:
@@ -157,7 +108,10 @@ DISCS = Kind("discs", "Discs", (
     Column("printed speed", "number", "1/min", 100, 100_000),
     Column("rim speed", "number", "m/s", 10, 200, needed=False), Column("cut a disc", "number", "m", 0.1, 1000),
     SOURCE))
-CATALOGUES = {kind.name: kind for kind in (DOORS, PROFILES, RIVETS, SEALS, SEALANTS, DISCS)}
+DEFAULTS = Kind("defaults", "Defaults", (
+    ID, Column("value", "number", "", 0, 20_000), Column("up to", "number", "", 0, 20_000, needed=False),
+    Column("unit"), Column("origin", "choice", choices=ORIGINS), SOURCE), (("value", "up to"),), (rows_stand,))
+CATALOGUES = {kind.name: kind for kind in (DOORS, PROFILES, RIVETS, SEALS, SEALANTS, DISCS, DEFAULTS)}
 
 
 def edition(name: str, rows: list[Row]) -> tuple[str, bytes]:

@@ -2,7 +2,8 @@
 
 from typing import Any
 
-from fieldapp.plan.catalogue import CATALOGUES, Row
+from fieldapp.plan.catalogue import CATALOGUES
+from fieldapp.plan.catalogue_columns import Row
 
 Json = dict[str, Any]
 

@@ -9,7 +9,8 @@ import re
 from decimal import Decimal
 from typing import Any
 
-from fieldapp.plan.catalogue import CATALOGUES, DECIMALS, LONGEST, Column, Kind, Row, fault
+from fieldapp.plan.catalogue import CATALOGUES
+from fieldapp.plan.catalogue_columns import DECIMALS, LONGEST, Column, Kind, Row, fault
 from fieldapp.plan.csv_text import unguarded, written
 
 BIGGEST = 1 << 20

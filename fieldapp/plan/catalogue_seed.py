@@ -3,7 +3,9 @@
 from functools import cache
 from typing import Any
 
-from fieldapp.plan.catalogue import CATALOGUES, Row
+from fieldapp.plan.catalogue import CATALOGUES
+from fieldapp.plan.catalogue_columns import Row
+from fieldapp.plan.default_rows import seed_rows
 from fieldapp.plan.tables import table
 from fieldapp.trade.estimate.band_values import tidy
 from fieldapp.trade.rivets import MM_PER_INCH
@@ -16,7 +18,7 @@ BULB = "bulb seal"
 @cache
 def _made() -> Rows:
     return {"doors": [], "profiles": _profiles(), "rivets": _rivets(), "seals": _seals(), "sealants": _sealants(),
-            "discs": _discs()}
+            "discs": _discs(), "defaults": seed_rows()}
 
 
 def seed() -> Rows:

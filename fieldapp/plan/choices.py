@@ -3,7 +3,6 @@
 from dataclasses import dataclass, field
 from typing import Any
 
-from fieldapp.plan.defaults import default
 from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.plan.reader import Reader
 
@@ -94,16 +93,16 @@ def read(choices: dict[str, Any], under: InForce | None = None) -> Choices:
 def _read(raw: dict[str, Any], under: InForce) -> tuple[Choices | None, list[str]]:
     top = Reader(raw)
     values: dict[str, Any] = {"wall": top.one_of("wall", WALLS), "hand": top.one_of("hand", HANDS)}
-    _read_door(top, values)
-    _read_head(top, values)
-    _read_rest(top, values)
+    _read_door(top, values, under)
+    _read_head(top, values, under)
+    _read_rest(top, values, under)
     _read_named(top, values, under)
     values["makers"] = frozenset(top.given)
     faults = top.close()
     return (None, faults) if faults else (Choices(**values), [])
 
 
-def _read_door(top: Reader, values: dict[str, Any]) -> None:
+def _read_door(top: Reader, values: dict[str, Any], under: InForce) -> None:
     values["drawing"] = top.text("drawing", "the maker's sheet")
     for name in ("frame", "corners"):
         part = top.table(name)
@@ -119,7 +118,7 @@ def _read_door(top: Reader, values: dict[str, Any]) -> None:
                     )
     room = top.table("clearance", optional=True)
     values["clearance"] = {
-        side: room.length(side, 0, 500, 0.0 if side == "sill" else default("clearance"))
+        side: room.length(side, 0, 500, 0.0 if side == "sill" else under.default("clearance"))
         for side in ("left", "right", "head", "sill")
     }
     drawn = top.table("opening", optional=True)
@@ -127,7 +126,7 @@ def _read_door(top: Reader, values: dict[str, Any]) -> None:
     values["drawing_height"] = drawn.length("height", 300, 5000, None)
 
 
-def _read_head(top: Reader, values: dict[str, Any]) -> None:
+def _read_head(top: Reader, values: dict[str, Any], under: InForce) -> None:
     wanted = KIT_OF_WALL.get(values["wall"] or "")
     kit = top.table("head_kit", word="none")
     values["kit"], values["rise"] = "none", 0.0
@@ -141,8 +140,10 @@ def _read_head(top: Reader, values: dict[str, Any]) -> None:
     values["seal"] = seal.one_of("kind", ("bulb", "bead"))
     if values["seal"] == "bulb":
         values["free_height"] = seal.length("free_height", 1, 200)
-        values["compression"] = seal.number("compression", 0, 95, default("bulb_compression"))
-        values["seal_band"] = seal.span("band", 0, 95, tuple(default("seal_band")))
+        values["seal_band"] = seal.span("band", 0, 95, tuple(under.default("seal_band")))
+        # a band of the maker's own is planned for at its middle: the usual compression may lie outside it
+        middle = sum(values["seal_band"]) / 2 if "head_seal.band" in top.given else under.default("bulb_compression")
+        values["compression"] = seal.number("compression", 0, 95, middle)
     elif values["seal"] == "bead":
         values["bead"] = seal.length("thickness", 0, 200)
     edges = top.table("side_edges")
@@ -153,7 +154,7 @@ def _read_head(top: Reader, values: dict[str, Any]) -> None:
 
 def _read_named(top: Reader, values: dict[str, Any], under: InForce) -> None:
     """What is chosen from a catalogue: the rivet by its diameter, the rest by a row's id."""
-    values["rivet"] = top.number_of("rivet", under.diameters, default("rivet_diameter"))
+    values["rivet"] = top.number_of("rivet", under.diameters, under.default("rivet_diameter"))
     if values["rivet"] not in under.diameters and "rivet" not in top.given:
         usual = ", ".join(f"{size:g}" for size in under.diameters)
         top.fault("rivet", "missing", f"one of {usual}: the catalogue of rivets has no {values['rivet']:g}")
@@ -168,24 +169,24 @@ def _read_named(top: Reader, values: dict[str, Any], under: InForce) -> None:
             top.fault(key, id_, f"a profile of a {values['wall']} wall; this is one of a {row['wall']} wall")
 
 
-def _read_rest(top: Reader, values: dict[str, Any]) -> None:
+def _read_rest(top: Reader, values: dict[str, Any], under: InForce) -> None:
     values["flange"] = top.length("flange", 0.2, 12, None)
-    values["needs_land"] = top.length("needs_land", 0, 300, default("needs_land"))
-    values["strip"] = top.length("strip", 0, 100, 0.0 if values["wall"] == SMOOTH_WALL else default("strip"))
+    values["needs_land"] = top.length("needs_land", 0, 300, under.default("needs_land"))
+    values["strip"] = top.length("strip", 0, 100, 0.0 if values["wall"] == SMOOTH_WALL else under.default("strip"))
     mass = top.table("mass", optional=True)
     for name in ("leaf", "total", "panel"):
         values[f"{name}_mass"] = mass.number(name, 1, 1000, None)
     hardware = top.table("hardware", optional=True)
     values["limit"] = hardware.one_of("limit", ("chain", "stop"), "chain")
-    values["limit_from"], values["limit_to"] = hardware.span("limit_angle", 45, 180, tuple(default("limit")))
+    values["limit_from"], values["limit_to"] = hardware.span("limit_angle", 45, 180, tuple(under.default("limit")))
     for name in ("panic_bar", "closer"):
         values[name] = hardware.flag(name)
     values["glass"] = top.one_of("glass", ("none", "half", "full"), "none")
     values["fire_rated"] = top.flag("fire_rated")
     values["reversible"] = top.flag("reversible")
-    values["rail"] = top.length("rail", 200, 20000, default("end_rail" if values["wall"] == END_WALL else "rail"))
-    values["watch_minutes"] = top.number("watch_minutes", 30, 600, default("watch_minutes"))
-    values["wind_limit"] = top.number("wind_limit", 1, 30, default("wind_limit"))
+    values["rail"] = top.length("rail", 200, 20000, under.default("end_rail" if values["wall"] == END_WALL else "rail"))
+    values["watch_minutes"] = top.number("watch_minutes", 30, 600, under.default("watch_minutes"))
+    values["wind_limit"] = top.number("wind_limit", 1, 30, under.default("wind_limit"))
     holes = top.table("holes", optional=True)
     known = ("side", "sill", "head" if values["wall"] == SMOOTH_WALL else "per_flat")
     values["holes"] = {name: count for name in known if (count := holes.count(name, 1, 200)) is not None}

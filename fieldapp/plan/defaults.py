@@ -1,4 +1,4 @@
-"""The defaults of seed_data/defaults.toml: a value, and where it comes from."""
+"""The defaults of seed_data/defaults.toml: a value, and where it comes from. Plans take them by InForce."""
 
 import tomllib
 from functools import cache
@@ -11,14 +11,3 @@ from fieldapp.places import folder
 def defaults() -> dict[str, dict[str, Any]]:
     """{name: {"value", "origin", "source"}} as the file has them."""
     return tomllib.loads((folder("seed_data") / "defaults.toml").read_text("utf-8"))
-
-
-def default(name: str) -> Any:
-    """The value of one default; a KeyError means that the file lacks it."""
-    return defaults()[name]["value"]
-
-
-def origin(name: str) -> dict[str, str]:
-    """{"origin", "source"} of one default, as an `expect` of a packet carries them."""
-    found = defaults()[name]
-    return {"origin": found["origin"], "source": found["source"]}

@@ -5,7 +5,6 @@ from math import hypot
 from typing import Any
 
 from fieldapp.plan.choices import Choices
-from fieldapp.plan.defaults import default, origin
 from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.trade import lengths
 
@@ -33,7 +32,7 @@ class Plan:
         """Where a figure is from: the maker's sheet when it gave it under `path`, else the default's."""
         if path is None or path in self.choices.makers:
             return {"origin": "M", "source": self.choices.drawing}
-        return origin(name)
+        return self.under.origin(name)
 
 
 def seal_height(chosen: Choices) -> float:
@@ -54,11 +53,12 @@ def opening_size(chosen: Choices) -> tuple[float, float]:
 
 def plan_of(chosen: Choices, under: InForce | None = None) -> Plan:
     """Everything that steps, sheets and drawings need to know of a unit's choices; under edition 0 when None."""
-    dims = _dims(chosen)
-    return Plan(chosen, dims, _flags(chosen), _texts(chosen, dims), under or seeded())
+    under = under or seeded()
+    dims = _dims(chosen, under)
+    return Plan(chosen, dims, _flags(chosen), _texts(chosen, dims), under)
 
 
-def _dims(chosen: Choices) -> dict[str, float]:
+def _dims(chosen: Choices, under: InForce) -> dict[str, float]:
     width, height = opening_size(chosen)
     low, high = chosen.seal_band
     return {
@@ -81,12 +81,12 @@ def _dims(chosen: Choices) -> dict[str, float]:
         "limit_to": chosen.limit_to,
         "watch_minutes": chosen.watch_minutes,
         "wind_limit": chosen.wind_limit,
-        "gap_from": default("leaf_gap")[0],
-        "gap_to": default("leaf_gap")[1],
-        "lever_from": default("lever_height")[0],
-        "lever_to": default("lever_height")[1],
+        "gap_from": under.default("leaf_gap")[0],
+        "gap_to": under.default("leaf_gap")[1],
+        "lever_from": under.default("lever_height")[0],
+        "lever_to": under.default("lever_height")[1],
         **{
-            name: default(name)
+            name: under.default(name)
             for name in (
                 "tab",
                 "floor_above",

@@ -1,7 +1,8 @@
-"""What choices take over from the catalogues by name: a door, and a seal at the head.
+"""What choices take over from the catalogues by name: a door, a seal at the head, an edge trim.
 
-    door = "E-4"                              frame, corners, holes, mass, glass, kit's rise, drawing
-    head_seal = { kind = "bulb", name = "…" } free height and band
+    door = "E-4"                                    frame, corners, holes, mass, glass, kit's rise, drawing
+    head_seal = { kind = "bulb", name = "…" }       free height and band
+    side_edges = { kind = "edge trim", name = "…" } thickness
 
 What the plan says itself beats the row. The names are gone afterwards: the choices hold the figures, so that a later
 edition changes nothing of this plan.
@@ -9,7 +10,7 @@ edition changes nothing of this plan.
 
 from typing import Any
 
-from fieldapp.plan.catalogue import Row
+from fieldapp.plan.catalogue_columns import Row
 from fieldapp.plan.choices import KIT_OF_WALL
 from fieldapp.plan.in_force import InForce
 
@@ -27,20 +28,28 @@ def filled(choices: Json, under: InForce) -> tuple[Json, list[str]]:
         if row:
             faults += _hand(made, row)
             made = {**_door(row, made), **made, **_under(row, made)}
-    seal = made.get("head_seal")
-    if isinstance(seal, dict) and "name" in seal:
-        row, said = _row(seal["name"], "head_seal.name", "seals", under)
-        faults += said
-        made["head_seal"] = {**(_seal(row) if row else {}), **{k: v for k, v in seal.items() if k != "name"}}
+    for table, kind, figures in (("head_seal", "bulb", _seal), ("side_edges", "edge trim", _edges)):
+        part = made.get(table)
+        if isinstance(part, dict) and "name" in part:
+            row, said = _row(part["name"], f"{table}.name", "seals", under, kind)
+            faults += said
+            made[table] = {**(figures(row) if row else {}), **{k: v for k, v in part.items() if k != "name"}}
     return made, faults
 
 
-def _row(name: Any, path: str, catalogue: str, under: InForce) -> tuple[Row | None, list[str]]:
+def rows_of(under: InForce, catalogue: str, kind: str = "") -> list[Row]:
+    """The catalogue's rows, those of one kind alone where a kind is given."""
+    return [row for row in under.rows[catalogue] if not kind or row["kind"] == kind]
+
+
+def _row(name: Any, path: str, catalogue: str, under: InForce, kind: str = "") -> tuple[Row | None, list[str]]:
     row = under.row(catalogue, name) if isinstance(name, str) else None
-    if row:
+    rows = rows_of(under, catalogue, kind)
+    if row and row in rows:
         return row, []
-    known = ", ".join(repr(each["id"]) for each in under.rows[catalogue][:20])
-    right = f"one of the catalogue's: {known}" if known else f"nothing: the catalogue of {catalogue} is empty yet"
+    known = ", ".join(repr(each["id"]) for each in rows[:20])
+    empty = f"has no {kind} yet" if kind and under.rows[catalogue] else "is empty yet"
+    right = f"one of the catalogue's: {known}" if known else f"nothing: the catalogue of {catalogue} {empty}"
     return None, [f"{path}: {repr(name)[:40]}; right would be {right}."]
 
 
@@ -81,8 +90,12 @@ def _under(row: Row, choices: Json) -> Json:
     }
 
 
+def _edges(row: Row) -> Json:
+    return {"kind": "edge trim", **({} if row["thickness"] is None else {"thickness": row["thickness"]})}
+
+
 def _seal(row: Row) -> Json:
-    found: Json = {"kind": "bulb"} if row["kind"] == "bulb" else {}
+    found: Json = {"kind": "bulb"}
     if row["free height"] is not None:
         found["free_height"] = row["free height"]
     if row["band from"] is not None:

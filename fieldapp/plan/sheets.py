@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from typing import Any
 
-from fieldapp.plan.defaults import default, origin
 from fieldapp.plan.dimensions import Plan
+from fieldapp.plan.planned import TOLERANCES
 from fieldapp.plan.tables import table
 from fieldapp.trade import containers, frame, opening, rivets, seals, trim, wheels
 from fieldapp.trade.estimate.band import within
@@ -48,17 +48,17 @@ def rows(made: list[Json]) -> dict[str, list[str]]:
 
 
 def _frame(plan: Plan, name: str) -> Json:
-    """The frame's sheet; limits from the maker's sheet where it sets them, else published ones."""
+    """The frame's sheet; limits from the maker's sheet where it sets them, else the defaults."""
     chosen = plan.choices
-    made = frame.sheet(chosen.corners_width, chosen.corners_height, chosen.hand, chosen.tolerance, name=name)
-    own = origin("tolerance")
+    limits = {name: plan.under.default(name) for name in TOLERANCES} | chosen.tolerance
+    sources = "; ".join(dict.fromkeys(plan.under.origin(name)["source"] for name in TOLERANCES))
+    made = frame.sheet(chosen.corners_width, chosen.corners_height, chosen.hand, limits, name=name)
     makers = f"; {', '.join(sorted(chosen.tolerance))} by {chosen.drawing}" if chosen.tolerance else ""
-    return made | {"source": own["source"] + makers}
+    return made | {"source": sources + makers}
 
 
 def _toe(plan: Plan) -> Json:
     """Width behind less width in front, at sill, mid-height and head."""
-    del plan
     inputs = []
     for what, called in (
         ("sill", "Toe at the sill"),
@@ -75,8 +75,8 @@ def _toe(plan: Plan) -> Json:
             },
             {"name": f"front.{what}", "say": f"Width in front, {what}", "u": 0.5, "times": -1, "what": what},
         ]
-    limit = default("toe")
-    return within("toe", inputs, -limit, limit, source=origin("toe")["source"])
+    limit = plan.under.default("toe")
+    return within("toe", inputs, -limit, limit, source=plan.under.origin("toe")["source"])
 
 
 def _rivet(plan: Plan, name: str, stack: list[str], place: str, stand_off: str | None) -> Json:
@@ -136,7 +136,6 @@ def _opening(plan: Plan) -> Json:
 
 def _stance(plan: Plan) -> Json:
     """The two diagonal pairs of corner heights: a box is twisted by what they differ."""
-    del plan
     corners = (("near_left", 1), ("far_right", 1), ("near_right", -1), ("far_left", -1))
     inputs = [
         {
@@ -149,13 +148,13 @@ def _stance(plan: Plan) -> Json:
         }
         for name, times in corners
     ]
-    limit = default("corner_warp")
+    limit = plan.under.default("corner_warp")
     return within(
         "stance",
         inputs,
         -limit,
         limit,
-        source=origin("corner_warp")["source"],
+        source=plan.under.origin("corner_warp")["source"],
         say={
             "outside": "Twist of the box: {size}. Pack the low corner under its casting, not mid-rail, "
             "then measure again."
@@ -165,7 +164,6 @@ def _stance(plan: Plan) -> Json:
 
 def _flats(plan: Plan) -> Json:
     """How far the edge of each flat leans between sill and head."""
-    del plan
     inputs = []
     for side in ("left", "right"):
         inputs += [
@@ -184,8 +182,8 @@ def _flats(plan: Plan) -> Json:
                 "what": f"{side}_lean",
             },
         ]
-    limit = default("flat_lean")
-    return within("flats", inputs, -limit, limit, source=origin("flat_lean")["source"])
+    limit = plan.under.default("flat_lean")
+    return within("flats", inputs, -limit, limit, source=plan.under.origin("flat_lean")["source"])
 
 
 def _cut_land(plan: Plan) -> Json:

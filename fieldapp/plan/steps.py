@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from fieldapp.plan.defaults import default
 from fieldapp.plan.dimensions import Plan
 from fieldapp.plan.stages import fits, stages
 from fieldapp.trade.lengths import NM_PER_MM
@@ -121,7 +120,7 @@ def _figure(given: Any, plan: Plan) -> float:
     """A number as it stands, or a planned figure, or a default, by name."""
     if not isinstance(given, str):
         return float(given)
-    return plan.dims[given] if given in plan.dims else float(default(given))
+    return plan.dims[given] if given in plan.dims else float(plan.under.default(given))
 
 
 def _nm(mm: float) -> int:

@@ -6,7 +6,7 @@ from sqlalchemy.orm import Session
 
 from fieldapp.plan.catalogue import CATALOGUES, edition
 from fieldapp.plan.catalogue_seed import seed
-from fieldapp.plan.in_force import InForce
+from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.store import editions, facts
 from fieldapp.store.base import read, write
 
@@ -23,13 +23,24 @@ def in_force(session: Session) -> InForce:
 
 
 def made_under(session: Session, packet: Json | None, now: InForce) -> InForce:
-    """The editions that a packet was made under; `now`, those in force, for what it does not name."""
-    named: dict[str, str] = (packet or {}).get("editions", {})
+    """The editions that a packet was made under; edition 0 for what it does not name, and `now` where there is none."""
+    if packet is None:
+        return now
+    named: dict[str, str] = seeded().hashes | packet.get("editions", {})
     other = {name: hash for name, hash in named.items() if name in CATALOGUES and hash != now.hashes[name]}
     found = {name: editions.of_hash(session, hash) for name, hash in other.items()}
     rows = {name: editions.rows(each) for name, each in found.items() if each is not None}
     numbers = {name: each.number for name, each in found.items() if each is not None}
     return InForce.of({**now.rows, **rows}, {**now.numbers, **numbers}) if rows else now
+
+
+def defaults_now() -> dict[str, Json]:
+    """{name of defaults.toml: {"value", "origin", "source"}} as a plan made now takes them: the shop's newest edition.
+
+    `origin` M maker's sheet, F published, D practice or our own, L local rule. Needs an app context.
+    """
+    with read() as session:
+        return in_force(session).defaults
 
 
 def keep_seeds(session: Session, at_ms: int | None = None) -> None:

@@ -7,8 +7,9 @@ from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response
 
 from ..plan import catalogue_csv
-from ..plan.catalogue import CATALOGUES, Kind, edition
+from ..plan.catalogue import CATALOGUES, edition
 from ..plan.catalogue_changes import changes
+from ..plan.catalogue_columns import Kind
 from ..store import editions, facts, people
 from ..store.base import read, write
 from ..store.ids import rfc3339

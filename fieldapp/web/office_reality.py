@@ -4,7 +4,7 @@ from ..plan.asked import asked
 from ..plan.choices import check, read
 from ..plan.tables import table
 from ..record import fold
-from ..site.editions import in_force
+from ..site.editions import in_force, made_under
 from ..store import base, units
 from ..trade import lengths, opening, trim
 from ..trade.estimate.chance import INSIDE, judged
@@ -42,7 +42,7 @@ def _opening(known: Known) -> Json | None:
     """What the opening's calculator answers to the plan and to all that was read; None where the choices do not fit."""
     choices = units.choices_of(known.unit)
     with base.read() as session:
-        under = in_force(session)
+        under = made_under(session, known.packet or None, in_force(session))
     if check(choices, under):
         return None
     given = asked(read(choices, under))["opening"]

@@ -6,8 +6,8 @@ from flask import Blueprint, render_template, request
 
 from ..plan import choices
 from ..plan.asked import asked
-from ..site.editions import in_force
-from ..store import units
+from ..site.editions import in_force, made_under
+from ..store import packets, units
 from ..store.base import read
 from ..store.models import Unit
 from ..work.by_hand import rows
@@ -39,7 +39,8 @@ def links(unit: Unit, more: dict[str, str] | None = None) -> list[tuple[str, str
     """
     chosen = units.choices_of(unit)
     with read() as session:
-        under = in_force(session)
+        plan = packets.parsed(session, [unit.packet]).get(unit.packet) if unit.packet else None
+        under = made_under(session, plan, in_force(session))
     if choices.check(chosen, under):
         return []
     found = []

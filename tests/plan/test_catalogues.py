@@ -77,7 +77,7 @@ def cells(column):
 @st.composite
 def editions(draw):
     """A catalogue's name and rows that fit it; what rows say about each other is put right."""
-    name = draw(st.sampled_from(NAMES))
+    name = draw(st.sampled_from([each for each in NAMES if each != "defaults"]))  # their ids are fixed: test_defaults
     kind = CATALOGUES[name]
     row = st.fixed_dictionaries({column.name: cells(column) for column in kind.columns})
     rows = draw(st.lists(row, min_size=1, max_size=5, unique_by=lambda row: row["id"].casefold()))

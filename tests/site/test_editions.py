@@ -13,7 +13,8 @@ from fieldapp.plan.choices import check
 from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.plan.named import filled
 from fieldapp.plan.picks import picks
-from fieldapp.site import load
+from fieldapp.site import editions as kept
+from fieldapp.site import load, reissue
 from fieldapp.store import editions, opening, packets, people, units
 from fieldapp.store.base import read, write
 
@@ -198,6 +199,28 @@ def test_a_pick_list_follows_the_editions_in_force():
     assert lines["Sealant, sausage, neutral cure"]["order"] == 1
     assert lines["Sealant, sausage, neutral cure"]["detail"] == "cartridges of 600 mL"
     assert lines["Cutting disc, long life"]["order"] == 1
+
+
+def test_a_default_of_the_shops_holds_for_new_plans_and_an_old_one_keeps_the_one_it_was_made_by(site):
+    """Clearance 6 mm to each side until the maker says 8: the opening that is cut is 4 mm wider in plans made since."""
+    clearance, *others = seed()["defaults"]
+    bring_in(site, defaults=[clearance | {"value": 8.0, "origin": "maker's sheet", "source": "sheet 3"}, *others])
+    with opening.open_store(settings.load(site)).app_context():
+        assert kept.defaults_now()["clearance"] == {"value": 8, "origin": "M", "source": "sheet 3"}
+        with read() as session:
+            person = next(one for one in people.everybody(session) if one.crew_id is None)
+            [unit] = units.all_visible(session, person)
+            made = packets.parsed(session, [unit.packet])[unit.packet]
+            own = kept.made_under(session, made, kept.in_force(session))
+            assert (own.default("clearance"), own.numbers["defaults"]) == (6, 0)
+            # a plan of before defaults were a catalogue names no edition of them: edition 0 is what it was made by
+            older = {**made, "editions": {name: hash for name, hash in made["editions"].items() if name != "defaults"}}
+            assert kept.made_under(session, older, kept.in_force(session)).default("clearance") == 6
+            assert kept.made_under(session, None, kept.in_force(session)).default("clearance") == 8
+        again = reissue.built(unit.id, units.choices_of(unit)).packet
+    widths = [{each["id"]: each.get("nm") for each in plan["planned"]}["opening_width"] for plan in (made, again)]
+    assert widths == [926_000_000, 930_000_000]
+    assert again["editions"]["defaults"] != made["editions"]["defaults"]
 
 
 def test_the_demo_has_its_makers_doors_and_says_that_they_are_invented(tmp_path):
