@@ -29,6 +29,7 @@ from .office_plan import office_plan
 from .phone import phone
 from .photos import photos
 from .sync import sync
+from .unit_picks import unit_picks
 from .unit_works import unit_works
 from .units_api import units_api
 
@@ -82,7 +83,7 @@ def bare_app() -> Flask:
 
 def _register(app: Flask) -> None:
     desk = (office, office_picks, office_plan, office_deciders, labels, office_catalogues)
-    for blueprint in (phone, account, sync, units_api, photos, health, description, *desk, calc, unit_works):
+    for blueprint in (phone, account, sync, units_api, photos, health, description, *desk, calc, unit_works, unit_picks):
         app.register_blueprint(blueprint)
     app.extensions["fieldapp_folding"] = Folding(app)
 

@@ -51,7 +51,7 @@ def _units(job: str) -> list[Unit]:
     return sorted(found, key=lambda unit: (unit.number, unit.id))
 
 
-def _list(found: list[Unit]) -> Json:
+def listed(found: list[Unit]) -> Json:
     """The list, each door under the catalogues' editions that its plan was made under; `under`: their numbers."""
     with read() as session:
         now = in_force(session)
@@ -73,9 +73,9 @@ def _figure(value: float, measure: str) -> float:
 @door(office_picks, "/office/jobs/<job>/picks", who=SUPERVISOR)
 def page(job: str) -> str:
     found = _units(job)
-    made = _list(found)
+    made = listed(found)
     shown = dict(zip((unit.number for unit in found), found, strict=True))
-    lines = _numbered(made["lines"])
+    lines = numbered(made["lines"])
     return render_template(
         "office/picks.html",
         title=headline(made, found[0].job.name),
@@ -89,7 +89,7 @@ def page(job: str) -> str:
     )
 
 
-def _numbered(lines: list[Json]) -> list[Json]:
+def numbered(lines: list[Json]) -> list[Json]:
     """Each line under its group's letter, figures as they are read."""
     made, letter, number, last = [], "@", 0, ""
     for line in lines:
@@ -131,9 +131,9 @@ def paper(job: str) -> Response:
 def table(job: str) -> Response:
     """The list's lines as CSV, one a part; what is not counted has a line that says why."""
     found = _units(job)
-    made = _list(found)
+    made = listed(found)
     rows: list[list[str | float | None]] = []
-    for line in _numbered(made["lines"]):
+    for line in numbered(made["lines"]):
         amounts = [line["need"] if line["measure"] == measure else None for measure in MEASURES]
         told_ = [line["more"], line["order"], line["order_in"], " ".join(line["doors"]), line["note"]]
         detail = line["detail"].replace("\u00a0", " ")
