@@ -83,7 +83,8 @@ def bare_app() -> Flask:
 
 def _register(app: Flask) -> None:
     desk = (office, office_picks, office_plan, office_deciders, labels, office_catalogues)
-    for blueprint in (phone, account, sync, units_api, photos, health, description, *desk, calc, unit_works, unit_picks):
+    box = (calc, unit_works, unit_picks)
+    for blueprint in (phone, account, sync, units_api, photos, health, description, *desk, *box):
         app.register_blueprint(blueprint)
     app.extensions["fieldapp_folding"] = Folding(app)
 
