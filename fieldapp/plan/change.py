@@ -33,6 +33,16 @@ def changes(old: Json, new: Json, show: Show = "mm") -> Json:
     }
 
 
+def editions_alone(old: Json, new: Json) -> list[str]:
+    """The catalogues of which the two packets name other editions, where they differ in nothing else; [] otherwise.
+
+    Then nothing that was chosen, and nothing that the crew sees, changes by the new packet.
+    """
+    if {**old, "editions": None} != {**new, "editions": None}:
+        return []
+    return _other(old.get("editions", {}), new.get("editions", {}))
+
+
 def said(found: Json) -> list[str]:
     """`changes` as sentences, the figures first: what a record says of a new plan."""
     lines = [f"{item['say']} {item['was']} → {item['now']}" for item in found["figures"]]

@@ -37,13 +37,17 @@ def planned(plan: Plan) -> list[Json]:
     lengths += [(f"tolerance_{name}", f"Maker's limit, {name}", chosen.tolerance.get(name, 0.0)) for name in TOLERANCES]
     made: list[Json] = [{"id": name, "say": say, "nm": round(mm * NM_PER_MM)} for name, say, mm in lengths]
     made += [
-        {"id": f"drawing_{side}", "say": f"Opening's {side} on the drawing", **_drawn(mm)}
-        for side, mm in (("width", chosen.drawing_width), ("height", chosen.drawing_height))
+        {"id": name, "say": say, **_given(mm)}
+        for name, say, mm in (
+            ("drawing_width", "Opening's width on the drawing", chosen.drawing_width),
+            ("drawing_height", "Opening's height on the drawing", chosen.drawing_height),
+            ("flange", "Flange's thickness", chosen.flange),
+        )
     ]
     return made + [{"id": name, "say": say, "text": text} for name, say, text in _texts(chosen)]
 
 
-def _drawn(mm: float | None) -> Json:
+def _given(mm: float | None) -> Json:
     return {"text": "not given"} if mm is None else {"nm": round(mm * NM_PER_MM)}
 
 
@@ -71,6 +75,10 @@ def _texts(chosen: Choices) -> list[tuple[str, str, str]]:
         ("wind", "Limit of wind", f"{chosen.wind_limit:g} m/s"),
         ("holes", "Holes in the frame", holes or "not in the plan"),
         ("drawing", "Drawing", chosen.drawing),
+        # rows of catalogues that only the pick list goes by: without them a plan that names another would be the same
+        ("profile", "Wall profile", chosen.profile or "the usual one"),
+        ("sealant", "Sealant", chosen.sealant or "the usual one"),
+        ("disc", "Cutting disc", chosen.disc or "the usual one"),
     ]
 
 

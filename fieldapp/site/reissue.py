@@ -5,8 +5,10 @@ from typing import Any
 from sqlalchemy.orm import Session
 
 from fieldapp.plan import packet
+from fieldapp.plan.change import editions_alone
 from fieldapp.plan.choices import check
-from fieldapp.site.editions import in_force
+from fieldapp.plan.edition_change import editions_say
+from fieldapp.site.editions import in_force, made_under
 from fieldapp.site.load import known_person, who_works
 from fieldapp.store import entries, packets, people, units
 from fieldapp.store.base import read, write
@@ -39,6 +41,21 @@ def built(unit_id: str, choices: Json) -> packet.Built:
         assert unit is not None, unit_id
         crew = who_works([known_person(one) for one in people.everybody(session)], unit.crew_id)
         return packet.build(choices, _named(unit), crew, under=in_force(session))
+
+
+def alone(packet_: Json, choices: Json, made: packet.Built) -> tuple[str, bool] | None:
+    """(a sentence, whether it is worth an issue) where `made` differs from the plan in force by its editions alone.
+
+    None where it differs otherwise, or in nothing.
+
+    packet_: the packet in force; choices: what `made` was built with. For what is said of it: plan/edition_change.py.
+    """
+    names = editions_alone(packet_, made.packet)
+    if not names:
+        return None
+    with read() as session:
+        now = in_force(session)
+        return editions_say(names, choices, made_under(session, packet_, now), now)
 
 
 def _named(unit: Unit) -> Json:

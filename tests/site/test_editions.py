@@ -223,6 +223,34 @@ def test_a_default_of_the_shops_holds_for_new_plans_and_an_old_one_keeps_the_one
     assert again["editions"]["defaults"] != made["editions"]["defaults"]
 
 
+def test_editions_alone_are_no_change_unless_the_pick_list_goes_by_them(site):
+    with opening.open_store(settings.load(site)).app_context(), read() as session:
+        person = next(one for one in people.everybody(session) if one.crew_id is None)
+        [unit] = units.all_visible(session, person)
+        old = packets.parsed(session, [unit.packet])[unit.packet]
+        choices = units.choices_of(unit)
+
+    def alone(**rows):
+        bring_in(site, **rows)
+        with opening.open_store(settings.load(site)).app_context():
+            made = reissue.built(unit.id, choices)
+            assert made.hash != unit.packet
+            return reissue.alone(old, choices, made)
+
+    assert alone(discs=[row for row in seed()["discs"] if row["diameter"] > 120]) == (
+        "Nothing changed: catalogues of another edition are in force (discs 0 → 1), and this plan takes nothing from what is new in "
+        "them. Nothing was issued.", False)
+    # a deeper corrugation is longer along the sheet: more seal, more cut; the packet shows none of it
+    sides, ends = seed()["profiles"]
+    said, worth = alone(profiles=[sides, ends | {"depth": 60.0}])
+    assert worth
+    assert all(each in said for each in ("the pick list alone", "discs 0 → 1", "wall profiles 0 → 1"))
+    clearance, *others = seed()["defaults"]
+    assert alone(defaults=[clearance | {"value": 8.0}, *others]) is None
+    with opening.open_store(settings.load(site)).app_context():
+        assert reissue.alone(reissue.built(unit.id, choices).packet, choices, reissue.built(unit.id, choices)) is None
+
+
 def test_the_demo_has_its_makers_doors_and_says_that_they_are_invented(tmp_path):
     from fieldapp.places import folder
 
