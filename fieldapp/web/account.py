@@ -195,9 +195,15 @@ def sign_in_form() -> AnyResponse:
 
 
 def _on(person: Person) -> AnyResponse:
-    home = "/office/" if "supervisor" in person.role_set else "/"
-    response = redirect(wanted_path() or home, 303)
+    response = redirect(wanted_path() or _home(person), 303)
     return set_cookie(response, _open(person))
+
+
+def _home(person: Person) -> str:
+    """The page where somebody's work is: what waits, the phone, or for who only plans the units."""
+    if "supervisor" in person.role_set:
+        return "/office/"
+    return "/" if "installer" in person.role_set else "/office/units"
 
 
 def _first_administrator(token: str, name: str, password: str) -> AnyResponse:

@@ -14,20 +14,26 @@ from .sessions import person
 
 office = Blueprint("office", __name__)
 SUPERVISOR = ("supervisor",)
+PLANNERS = ("supervisor", "administrator")
 
 
 office.add_app_template_filter(codes.shown, "short_code")
 
 
 def pages(here: str, waiting: int | None = None) -> list[dict[str, Any]]:
-    """The title block's pages; `here` the one that is open."""
+    """The title block's pages, those that are for whoever looks; `here` the one that is open."""
     known = [
-        ("Waiting", "/office/", waiting),
-        ("Units", "/office/units", None),
-        ("Labels", "/office/labels", None),
-        ("Catalogues", "/office/catalogues", None),
+        ("Waiting", "/office/", waiting, SUPERVISOR),
+        ("Units", "/office/units", None, PLANNERS),
+        ("Labels", "/office/labels", None, SUPERVISOR),
+        ("Catalogues", "/office/catalogues", None, PLANNERS),
     ]
-    return [{"say": say, "href": href, "count": count, "here": say == here} for say, href, count in known]
+    roles = person().role_set
+    return [
+        {"say": say, "href": href, "count": count, "here": say == here}
+        for say, href, count, who in known
+        if roles & set(who)
+    ]
 
 
 def _all_known() -> list[Known]:
@@ -53,8 +59,9 @@ def waiting() -> str:
     )
 
 
-@door(office, "/office/units", who=SUPERVISOR)
+@door(office, "/office/units", who=PLANNERS)
 def unit_list() -> str:
+    """The units: a supervisor opens a unit's record from here, an administrator its plan."""
     wanted = request.args.get("find", "")[:100].strip()
     who = person()
     with read() as session:
@@ -68,7 +75,8 @@ def unit_list() -> str:
         title=office_find.headline(lines, wanted, near := [] if lines else office_find.near(mine, wanted)),
         lines=office_find.numbered(lines or [office_find.line(unit, rows.get(unit.id)) for unit in near]),
         find=wanted,
-        person=person(),
+        person=who,
+        supervisor="supervisor" in who.role_set,
         office_pages=pages("Units"),
     )
 

@@ -7,19 +7,23 @@ from werkzeug.wrappers import Response
 
 from ..plan.change import changes
 from ..plan.effect import effect
+from ..plan.in_force import InForce
 from ..plan.packet import Built
 from ..site import reissue
+from ..site.editions import in_force
 from ..store import units
-from . import office_unit, plan_form
+from ..store.base import read
+from . import office_unit, plan_form, plan_form_picks
 from .doors import door
-from .office import pages
+from .office import PLANNERS, pages
 from .office_plan_words import overtaken, title, worked
 from .office_unit import Json, Known
 from .sessions import person
 
 office_plan = Blueprint("office_plan", __name__)
-PLANNERS = ("supervisor", "administrator")
 NO_REASON = "Say why the plan changes; the crew reads this."
+NONE_PICKED = "No row is chosen, so nothing was filled in: choose a door or a seal first."
+PUT_BACK = "What stood before the rows were filled in is back."
 UNSEEN = "This is not what you looked at: look at what it changes, then issue it."
 
 
@@ -33,6 +37,8 @@ def plan(unit: str) -> str:
 def change(unit: str) -> str | tuple[str, int] | Response:
     known = office_unit.known(person(), unit)
     given = plan_form.typed(request.form)
+    if answer := _from_catalogue(known, given):
+        return answer
     wanted = plan_form.choices(_kept(known), given)
     if faults := reissue.faults(wanted):
         return _page(known, given, faults=faults), 422
@@ -42,6 +48,25 @@ def change(unit: str) -> str | tuple[str, int] | Response:
     if request.form.get("do") != "issue":
         return _page(known, given, made=made)
     return _issue(known, given, wanted, made)
+
+
+def _from_catalogue(known: Known, given: dict[str, str]) -> str | tuple[str, int] | None:
+    """The form with what was picked filled in, or put back; whatever else was asked for waits until that is seen."""
+    form, do = request.form, request.form.get("do")
+    if do == "back":
+        return _page(known, plan_form_picks.put_back(given, form), told=PUT_BACK)
+    chosen = plan_form_picks.picked(form)
+    if not chosen:
+        return (_page(known, given, fault=NONE_PICKED), 422) if do == "fill" else None
+    filled = plan_form_picks.fill(given, chosen, _under())
+    if filled.faults:
+        return _page(known, given, faults=filled.faults, chosen=chosen), 422
+    return _page(known, filled.texts, filled=filled)
+
+
+def _under() -> InForce:
+    with read() as session:
+        return in_force(session)
 
 
 def _issue(known: Known, given: dict[str, str], wanted: Json, made: Built) -> Response | tuple[str, int]:
@@ -77,19 +102,27 @@ def _page(
     fault: str = "",
     unsaid: str = "",
     because: str = "",
+    chosen: dict[str, str] | None = None,
+    filled: plan_form_picks.Filled | None = None,
 ) -> str:
-    """The page: the form with what was typed, and before it what a change would do, where one is looked at."""
-    groups, left = plan_form.shown(given, faults or [])
-    supervisor = "supervisor" in person().role_set
+    """The page: the form with what was typed, and before it what a change would do, where one is looked at.
+
+    chosen: rows that could not be filled in; filled: what came of rows that were.
+    """
+    under = _under()
+    picks, left = plan_form_picks.shown(chosen or {}, faults or [], under)
+    groups, left = plan_form.shown(given, left, under)
     return render_template(
         "office/plan.html",
-        title=title(known, made, faults or []),
+        title=title(known, made, faults or [], filled is not None),
         known=known,
         unit=known.unit,
         person=person(),
-        office_pages=pages("Units") if supervisor else [],
-        supervisor=supervisor,
+        office_pages=pages("Units"),
+        supervisor="supervisor" in person().role_set,
         groups=groups,
+        picks=picks,
+        filled=filled,
         left=left,
         faulty=bool(faults),
         told=told or _issued(known),

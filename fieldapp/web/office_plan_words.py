@@ -6,10 +6,12 @@ from .office_unit import Json, Known
 from .office_words import things, when
 
 
-def title(known: Known, made: Built | None, faults: list[str]) -> str:
+def title(known: Known, made: Built | None, faults: list[str], filled: bool = False) -> str:
     """The page's answer in a sentence."""
     if faults:
         return f"{known.label()}: {things(len(faults), 'choice does', 'choices do')} not fit; nothing is issued"
+    if filled:
+        return f"{known.label()}: filled in from the catalogue. Nothing is issued yet"
     if made is None:
         return f"{known.label()}: the plan in force"
     return f"{known.label()}: what the new plan would change. It is not issued yet"

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..plan.choices import SMOOTH_WALL
-from ..plan.defaults import defaults
+from ..plan.in_force import InForce
+from .office_words import NBSP
 from .plan_form_fields import GROUPS, Asked
+from .plan_form_hints import hint
 
 Json = dict[str, Any]
 _NUMBER = re.compile(r"\d{1,9}([.,]\d{1,6})?", re.ASCII)
@@ -22,28 +24,31 @@ LONGEST = 200
 
 @dataclass(frozen=True)
 class Shown:
-    """A field as it is drawn: `text` what stands in it, `fault` what is wrong with it, `hint` what empty means."""
+    """A field as it is drawn: `text` what stands in it, `fault` what is wrong with it, `hint` what empty means,
+    `source` where that figure is from; `options`: (value, words) of a list."""
 
     asked: Asked
     text: str
     fault: str
     hint: str
+    source: str
+    options: list[tuple[str, str]]
 
 
 def texts(choices: Json) -> dict[str, str]:
     """{path: what the form says} of choices as they are kept."""
     found = {}
-    for asked in _all():
-        value = _at(choices, asked.path)
+    for asked in every_field():
+        value = at(choices, asked.path)
         if value is None and asked.path in _FIRST:
             value = asked.options[0]
-        found[asked.path] = _text(value)
+        found[asked.path] = text_of(value)
     return found
 
 
 def typed(form: Mapping[str, str]) -> dict[str, str]:
     """{path: text} of a form that was sent; what is not in it is empty."""
-    return {asked.path: form.get(asked.path, "").strip()[: LONGEST + 1] for asked in _all()}
+    return {asked.path: form.get(asked.path, "").strip()[: LONGEST + 1] for asked in every_field()}
 
 
 def choices(kept: Json, given: Mapping[str, str]) -> Json:
@@ -51,12 +56,14 @@ def choices(kept: Json, given: Mapping[str, str]) -> Json:
     made = copy.deepcopy(kept)
     if not isinstance(made.get("head_kit"), dict):
         made.pop("head_kit", None)
-    for asked in _all():
+    for asked in every_field():
         _put(made, asked, given.get(asked.path, ""))
     return _fitted(made)
 
 
-def shown(given: Mapping[str, str], faults: list[str]) -> tuple[list[tuple[str, list[Shown]]], list[str]]:
+def shown(
+    given: Mapping[str, str], faults: list[str], under: InForce
+) -> tuple[list[tuple[str, list[Shown]]], list[str]]:
     """The form's groups with each fault beside its field, and the faults that belong to no field."""
     places: dict[str, str] = {}
     left = []
@@ -68,26 +75,42 @@ def shown(given: Mapping[str, str], faults: list[str]) -> tuple[list[tuple[str, 
         else:
             places[place] = rest
     groups = [
-        (say, [Shown(each, given.get(each.path, ""), places.get(each.path, ""), _hint(each)) for each in fields])
+        (say, [_shown(each, given.get(each.path, ""), places.get(each.path, ""), under) for each in fields])
         for say, fields in GROUPS
     ]
     return groups, left
 
 
-def _all() -> list[Asked]:
+def _shown(asked: Asked, text: str, fault: str, under: InForce) -> Shown:
+    return Shown(asked, text, fault, *hint(asked, not text, under), _options(asked, under))
+
+
+def _options(asked: Asked, under: InForce) -> list[tuple[str, str]]:
+    """What a list offers: its own options, or the rows of a catalogue in force after `left open`."""
+    if asked.kind != "row":
+        return [(each, each) for each in asked.options]
+    if asked.catalogue == "rivets":
+        inches = {row["diameter"]: row["inch"] for row in under.rows["rivets"]}
+        rows = [(text_of(size), f"{size:g}{NBSP}mm" + (f" ({inches[size]}{NBSP}in)" if inches[size] else ""))
+                for size in under.diameters]
+    else:
+        rows = [(row["id"], _row_says(row)) for row in under.rows[asked.catalogue]]
+    return [("", "left open"), *rows]
+
+
+def _row_says(row: Json) -> str:
+    """A row of profiles, sealants or discs: its name, and the wall or cure that it is for where that is not said."""
+    more = row.get("wall") or row.get("cure")
+    return f"{row['id']}, {more}" if more and more not in row["id"] else str(row["id"])
+
+
+def every_field() -> list[Asked]:
+    """The form's fields in their order."""
     return [asked for _, fields in GROUPS for asked in fields]
 
 
-def _hint(asked: Asked) -> str:
-    if not asked.default:
-        return asked.hint
-    value = defaults()[asked.default]["value"]
-    if isinstance(value, list):
-        value = value[int(asked.path[-1])]
-    return f"left empty: {value:g} {asked.unit}".strip()
-
-
-def _at(choices: Json, path: str) -> Any:
+def at(choices: Json, path: str) -> Any:
+    """What choices say under a path; None where they say nothing."""
     value: Any = choices
     for key in path.split("."):
         if isinstance(value, list):
@@ -97,7 +120,8 @@ def _at(choices: Json, path: str) -> Any:
     return value
 
 
-def _text(value: Any) -> str:
+def text_of(value: Any) -> str:
+    """A value of choices as the form has it."""
     if value is None or value is False:
         return ""
     if value is True:
@@ -105,7 +129,12 @@ def _text(value: Any) -> str:
     return f"{value:.10g}" if isinstance(value, int | float) else str(value)
 
 
-def _value(asked: Asked, text: str) -> Any:
+def is_number(text: str) -> bool:
+    """Whether a text is a plain number, without a unit."""
+    return bool(_NUMBER.fullmatch(text))
+
+
+def value_of(asked: Asked, text: str) -> Any:
     """What a text says: a plain number where one stands, else the text, which choices.check reads or refuses."""
     if asked.kind == "flag":
         return True
@@ -114,7 +143,7 @@ def _value(asked: Asked, text: str) -> Any:
         # a comma with three digits may be thousands: lengths asks back
         if not (asked.kind == "length" and re.search(r",\d{3}$", text)):
             return int(number) if number == int(number) else number
-    if asked.kind == "pick" and asked.numbers and _NUMBER.fullmatch(text):
+    if asked.numbers and _NUMBER.fullmatch(text):
         return float(text)
     return text
 
@@ -122,7 +151,7 @@ def _value(asked: Asked, text: str) -> Any:
 def _put(made: Json, asked: Asked, text: str) -> None:
     *tables, key = asked.path.split(".")
     if key.isdigit():
-        _put_span(made, tables, int(key), _value(asked, text) if text else None)
+        _put_span(made, tables, int(key), value_of(asked, text) if text else None)
         return
     table = made
     for name in tables:
@@ -130,7 +159,7 @@ def _put(made: Json, asked: Asked, text: str) -> None:
             table[name] = {}
         table = table[name]
     if text:
-        table[key] = _value(asked, text)
+        table[key] = value_of(asked, text)
     else:
         table.pop(key, None)
 

@@ -30,7 +30,7 @@ def site(tmp_path_factory):
             f"first={link}&name=ida&password=long+enough".encode(),
             **{"Content-Type": "application/x-www-form-urlencoded"},
         )
-        assert (status, headers["Location"]) == (303, "/")
+        assert (status, headers["Location"]) == (303, "/office/units")
         assert running.end() == 0
     return folder
 

@@ -235,7 +235,7 @@ def test_the_form_leads_back_to_a_label(yard):
     assert form(client, name="lena", password=PASSWORD).headers["Location"] == "/u/7k3md9qx2p"
 
 
-@pytest.mark.parametrize(("name", "home"), [("lena", "/"), ("ruth", "/office/"), ("ada", "/")])
+@pytest.mark.parametrize(("name", "home"), [("lena", "/"), ("ruth", "/office/"), ("ada", "/office/units")])
 def test_without_a_wanted_page_one_comes_home(yard, name, home):
     assert form(yard.client(), name=name, password=PASSWORD).headers["Location"] == home
 

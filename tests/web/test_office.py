@@ -1,6 +1,7 @@
 """The supervisor's pages: what waits, the record, and each decision as an entry through the same door as a phone's."""
 
 import html
+import re
 
 import pytest
 from office_acts import act, read_gap, record, signed, state, text, tick_and_release
@@ -16,8 +17,23 @@ def test_the_office_is_for_supervisors(shared, path):
     path = path.format(unit=shared.units["07"])
     assert shared.client().get(path).status_code == 303
     assert shared.client("lena").get(path).status_code == 403
-    assert shared.client("ada").get(path).status_code == 403
+    assert shared.client("ada").get(path).status_code == (200 if path == "/office/units" else 403)
     assert shared.client("ruth").get(path).status_code == 200
+
+
+def test_an_administrator_comes_to_a_plan_by_links_alone(yard):
+    """From signing in: the list of units, and each unit's plan; nothing there leads to a page that is not hers."""
+    ada = yard.client("ada")
+    page = ada.get("/office/units").get_data(as_text=True)
+    links = set(re.findall(r'<a[^>]* href="(/[^"]*)"', page))
+    assert {f"/office/units/{unit}/plan" for unit in yard.units.values()} < links
+    assert {ada.get(link).status_code for link in links} == {200}
+    plan = ada.get(f"/office/units/{yard.units['07']}/plan").get_data(as_text=True)
+    back = set(re.findall(r'<a[^>]* href="(/office[^"]*)"', plan))
+    assert {"/office/units", "/office/catalogues"} <= back
+    assert {ada.get(link).status_code for link in back} == {200}
+    assert "Pick list" in yard.client("ruth").get("/office/units").get_data(as_text=True)
+    assert "Pick list" not in page
 
 
 def test_nothing_waits(shared):
@@ -253,8 +269,9 @@ def test_a_decisions_address_leads_back_to_the_record(shared):
 
 
 @pytest.mark.parametrize(("name", "role"), [("lena", "installer"), ("ada", "administrator")])
-@pytest.mark.parametrize("path", ["/office/", "/office/units", "/office/labels"])
+@pytest.mark.parametrize("path", ["/office/", "/office/units/{unit}", "/office/labels"])
 def test_the_wrong_role_can_sign_in_as_somebody_else(shared, name, role, path):
+    path = path.format(unit=shared.units["07"])
     answer = shared.client(name).get(path)
     assert answer.status_code == 403
     page = answer.get_data(as_text=True)
