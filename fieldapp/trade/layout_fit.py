@@ -69,21 +69,36 @@ class Fit(NamedTuple):
 
     def off(self, at: float, u: float, end: float, lift: float) -> tuple[float, float, int]:
         """(at less the nearest edge of its kind, its standard uncertainty with the edge's own u, that flat); mm."""
-        n = round((at - self.edge(0, end, lift)[0]) / float(self.x[PITCH]))
-        where, doubt = self.edge(n, end, lift)
-        return at - where, float(np.hypot(doubt, u)), n
+        away, doubt, n = self.all_off(Edges(*(np.array([part], dtype=np.float64) for part in (at, u, end, lift))))
+        return float(away[0]), float(doubt[0]), int(n[0])
+
+    def all_off(self, edges: Edges) -> tuple[Floats, Floats, Floats]:
+        """The same of several edges at once, as arrays."""
+        zero = self.x[PHASE] + self.x[OUTER] * edges.end + self.x[PLUMB] * edges.lift
+        n = np.rint((edges.at - zero) / self.x[PITCH])
+        row = np.column_stack([np.ones_like(n), n, edges.end, edges.lift])
+        doubt = np.sqrt(np.sum(row @ self.covariance * row, axis=1))
+        return edges.at - row @ self.x, np.hypot(doubt, edges.u), n
 
 
 def fit(edges: Edges, number: Floats, prior: Prior) -> Fit:
     """The estimate when each edge belongs to the flat of this number (whole numbers, one an edge)."""
-    origin = edges.at[0]
-    rows = np.column_stack([np.ones_like(number), number, edges.end, edges.lift]) / edges.u[:, None]
+    return fits(edges, number[None], prior)[0]
+
+
+def fits(edges: Edges, number: Floats, prior: Prior) -> list[Fit]:
+    """The estimates of several numberings (count × edges), worked out together."""
+    origin, count = edges.at[0], len(edges.at)
+    ones = np.ones_like(number)
+    rows = np.stack([ones, number, edges.end * ones, edges.lift * ones], axis=-1) / edges.u[:, None]
     known = np.column_stack([np.zeros(3), np.eye(3)]) / prior.u[:, None]
+    rows = np.concatenate([rows, np.broadcast_to(known, (len(number), 3, 4))], axis=1)
     seen = np.concatenate([(edges.at - origin) / edges.u, prior.value / prior.u])
-    q, r = np.linalg.qr(np.vstack([rows, known]))
-    x = np.linalg.solve(r, q.T @ seen)
+    q, r = np.linalg.qr(rows)
+    x = np.linalg.solve(r, (seen @ q)[..., None])
+    left = seen - (rows @ x)[..., 0]
     back = np.linalg.inv(r)
-    left = seen - np.vstack([rows, known]) @ x
-    x[PHASE] += origin
-    count = len(number)
-    return Fit(x, back @ back.T, float(left @ left), left[:count] * edges.u, np.sum(q[:count] ** 2, axis=1))
+    x = x[..., 0] + origin * np.eye(4)[PHASE]
+    covariance, leverage = back @ np.swapaxes(back, 1, 2), np.sum(q[:, :count] ** 2, axis=2)
+    return [Fit(x[i], covariance[i], float(left[i] @ left[i]), left[i, :count] * edges.u, leverage[i])
+            for i in range(len(number))]

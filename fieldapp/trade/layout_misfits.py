@@ -90,9 +90,9 @@ def _alone(edges: Edges, i: int, prior: Prior) -> float:
 
 def _predicted(edges: Edges, out: list[int], found: Fit, most: float) -> int | None:
     """Which of the edges that are out the others predict best, if they predict any."""
-    away = {}
-    for i in out:
-        off, doubt, _ = found.off(*(float(part[i]) for part in edges))
-        away[i] = abs(off) / doubt
-    nearest = min(away, key=lambda i: away[i], default=None)
-    return nearest if nearest is not None and away[nearest] <= most else None
+    if not out:
+        return None
+    off, doubt, _ = found.all_off(edges.some(out))
+    away = np.abs(off) / doubt
+    nearest = int(np.argmin(away))
+    return out[nearest] if away[nearest] <= most else None

@@ -8,7 +8,7 @@ one any edges at all can be made to agree.
 
 import numpy as np
 
-from fieldapp.trade.layout_fit import OUTER, PHASE, PITCH, PLUMB, Edges, Fit, Floats, Prior, fit
+from fieldapp.trade.layout_fit import OUTER, PHASE, PITCH, PLUMB, Edges, Fit, Floats, Prior, fits
 
 KEPT = 16        # numberings that are handed on
 CARRIED = 96     # numberings that are numbered again
@@ -41,7 +41,7 @@ def numberings(edges: Edges, prior: Prior, near: list[Numbering] | None = None) 
         number, x = _best(np.vstack([number, _nearest(centred, starts[begin:begin + size])]), centred, prior)
     for _ in range(AGAIN):
         number, x = _best(np.vstack([number, _nearest(centred, x)]), centred, prior)
-    return sorted(((one, fit(edges, one, prior)) for one in number[:KEPT]), key=lambda one: one[1].chi)
+    return sorted(zip(number, fits(edges, number[:KEPT], prior), strict=False), key=lambda one: one[1].chi)
 
 
 def _reach(prior: Prior, times: float) -> float:

@@ -11,7 +11,7 @@ from scipy.optimize import least_squares
 
 from fieldapp.plan.tables import table
 from fieldapp.trade import layout as module
-from fieldapp.trade.layout_fit import Edges, Prior, fit
+from fieldapp.trade.layout_fit import Edges, Prior, fit, fits
 from fieldapp.trade.layout_misfits import _deviations, fitted
 from fieldapp.trade.layout_numbers import numberings
 
@@ -194,6 +194,23 @@ def test_two_edges_that_contradict_each_other_leave_one_and_name_the_less_sure()
     assert found.left_out == [1]
     found = fitted(made([1000, 1060], [2.0, 1.0]), PRIOR, MOST)
     assert found.left_out == [0]
+
+
+def test_several_numberings_at_once_are_each_as_by_scipy():
+    rng = np.random.default_rng(5)
+    edges = made(rng.uniform(0, 3000, 40), rng.uniform(0.3, 3, 40), rng.integers(0, 2, 40), rng.random(40))
+    number = np.round((edges.at - rng.uniform(0, 250, (6, 1)) - 110 * edges.end) / 250)
+    together = fits(edges, number, PRIOR)
+    for one, alone in zip(number, together, strict=True):
+        x, covariance, chi = by_scipy(edges, one)
+        assert alone.x == pytest.approx(x, abs=1e-5)
+        assert alone.covariance == pytest.approx(covariance, rel=1e-5, abs=1e-5)
+        assert alone.chi == pytest.approx(chi, rel=1e-6)
+    away, doubt, flat = together[0].all_off(edges)
+    row = np.column_stack([np.ones(40), flat, edges.end, edges.lift])
+    assert away == pytest.approx(edges.at - row @ together[0].x, abs=1e-9)
+    assert np.max(np.abs(away)) <= together[0].x[1] / 2 + 1e-9
+    assert doubt ** 2 == pytest.approx(edges.u ** 2 + np.diag(row @ together[0].covariance @ row.T))
 
 
 def test_truth_lies_within_the_stated_uncertainty():
