@@ -6,7 +6,7 @@ import { say } from "./words.js";
 import { geometry, shownVerdict } from "./frame_look.js";
 
 const FACTORS = [100, 50, 30, 20, 10];
-const [WIDE, HIGH, LEFT, TOP] = [164, 228, 46, 42];  // the picture, and where the planned frame's top left corner stands
+const [WIDE, HIGH, LEFT, TOP] = [164, 234, 46, 48];  // the picture, and where the planned frame's top left corner stands
 const KEY = 30;                                      // what the lines mean stands below, where there is a frame after the moves
 const DRAWN = 72;                                    // the planned frame's width in the picture
 
@@ -102,7 +102,7 @@ export function drawFrame(sheet, judged, moves, { after = null, show = "mm" } = 
   const arrows = moves.flatMap(({ do: what, made, by }, i) => (places(p)[what] ?? []).map((place, n) => arrow(place, n ? null : String(i + 1), made, by === undefined ? "" : short({ by }, show))));
   return s("svg", { class: "drawing", viewBox: `0 0 ${WIDE} ${HIGH + (then ? KEY : 0)}`, role: "img", fill: "none", stroke: "currentColor" },
     s("title", null, say("drawn", { n: factor })), s("desc", null, described(factor, moves, !then)),
-    s("text", { x: 0, y: 14, class: "pencil" }, say("drawn", { n: factor })),
+    s("text", { x: 0, y: 13, class: "pencil" }, say("drawn", { n: factor })),
     s("path", { class: "hair", "stroke-width": 1.5, "stroke-dasharray": "4 4", d: path([at(latch, t), at(w - latch, t / 2), at(latch, 0)], false) }),
     s("path", { class: "pencil", "stroke-width": 2, "stroke-dasharray": "14 3 2 3 2 3", d: path([at(0, 0), at(0, t), at(w, t), at(w, 0)]) }),
     s("path", { class: "ink", "stroke-width": 5, "stroke-linejoin": "round", d: path(outline(off, w, t, at)) }), hinge(0.18), hinge(0.82),

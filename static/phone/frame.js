@@ -3,6 +3,8 @@ import { fill, h } from "./dom.js";
 import { contextText, savedCell } from "./row_a.js";
 import { say as words } from "./words_phone.js";
 
+const LARGE = 20;   // px, of 16 as it comes
+
 const part = (id) => document.getElementById(id);
 let present = {};   // the screen that stands
 let alarm = null;   // NOT SAVED, until the next keep that succeeds
@@ -88,6 +90,9 @@ function alerts() {
   more();
 }
 
+// Whether the person's letters are so large that row A has no room for a sentence.
+const large = () => parseFloat(getComputedStyle(document.documentElement).fontSize) > LARGE;
+
 let wanted = 0;
 
 /** Draws row A anew: the unit, what the screen says or how the signal is, what is saved. */
@@ -97,7 +102,7 @@ export async function refresh() {
   const context = contextText(ctx, rowA);
   let saved = { text: "" };
   try {
-    saved = await savedCell(ctx, savedAt, alarm, context.length > 0);
+    saved = await savedCell(ctx, savedAt, alarm, context.length > 0 || large());
   } catch (fault) {
     told = words(fault.word ?? "store_failed_open");
   }
@@ -111,6 +116,11 @@ export async function refresh() {
 
 function more() {
   const main = part("main");
+  const foot = main.getBoundingClientRect().bottom;
+  const below = [...main.querySelectorAll(".move")].filter((move) => move.getBoundingClientRect().bottom > foot + 4).length;
+  const cell = document.querySelector(".row-a .more");
+  const said = below ? words("more_n", { n: below }) : words("more");
+  if (cell && cell.textContent !== said) cell.textContent = said;  // else a screen reader hears it at every touch
   part("title-block").classList.toggle("more-below", main.scrollHeight - main.scrollTop - main.clientHeight > 4);
 }
 

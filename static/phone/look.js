@@ -100,14 +100,20 @@ export function hashOf(ctx, step) {
   return `#unit/${ctx.unit.id}/${second ? "hold" : "step"}/${step.id}`;
 }
 
+const words = (text) => ` ${text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim()} `;
+
+// What a reason may call a step: by its own name, what it judges, or a field's name of two words or more ("left" is no field's).
+const namesOf = (ctx, step) => [step.say, ...(step.answers ?? []).flatMap(({ sheet, judged }) => (ctx.sheet(sheet)?.judged ?? []).filter((item) => judged.includes(item.what)).map((item) => item.say)),
+  ...step.fields.flatMap((field) => [field.say, field.short]).filter((name) => name?.includes(" "))].filter(Boolean);
+
 /** The sign-off that was returned and nothing is new since: {step} that the reason names, or {step: null}; null otherwise. */
 export function returned(ctx) {
   const signoff = ctx.state.signoffs.find((one) => one.review?.is === "returned" && one.is !== "stale");
   if (!signoff) return null;
-  const why = (byId(ctx.entries).get(signoff.review.id)?.value.because ?? "").toLowerCase();
-  const named = ctx.packet.steps.filter((step) => step.signed !== false
-    && ` ${why.replace(/[^\p{L}\p{N}]+/gu, " ")} `.includes(` ${step.say.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim()} `));
-  return { step: named.sort((a, b) => b.say.length - a.say.length)[0] ?? null };
+  const why = words(byId(ctx.entries).get(signoff.review.id)?.value.because ?? "");
+  const named = ctx.packet.steps.filter((step) => step.signed !== false)
+    .flatMap((step) => namesOf(ctx, step).map(words).filter((name) => why.includes(name)).map((name) => ({ step, length: name.length })));
+  return { step: named.sort((a, b) => b.length - a.length)[0]?.step ?? null };
 }
 
 /** The main action that goes on with the work, the same on every screen: {say, go}. */

@@ -23,7 +23,7 @@ const WORDS = {
   "stages_done": "One stage done|{n} stages done", "steps": "one step|{n} steps", "step_n_of": "Step {n} of {of}, {say}",
   "go_on": "Go on: {say}", "sign": "Sign", "sign_row": "Your signature", "all_done": "All steps done. Sign.", "shut_here": "Stop. A second person looks first.",
   "to_hold": "Second look: {say}", "new_plan": "New plan since {time}: {changed}.", "take_plan": "Take it now", "take_after": "Take it after this step.",
-  "at_step": "at step {n}", "no_unit": "Not on this phone", "no_unit_say": "This unit is not on this phone. It comes with the next signal; open another.", "look_sign": "Look, then sign", "work_out": "Work out places, cuts, fixings", "wants_signal": "Wants a signal: pages of the office", "nothing_new": "Nothing new since it was returned.", "see_return": "See why it was returned", "other_row": "Row {row}, but the answer is row {told}", "signed": "Signed by {who}", "returned": "Returned: {why}", "accepted": "Accepted by {who}", "hinges_left": "Hinges left", "hinges_right": "Hinges right",
+  "at_step": "at step {n}", "no_unit": "Not on this phone", "no_unit_say": "This unit is not on this phone. It comes with the next signal; open another.", "look_sign": "Look, then sign", "work_out": "Work out places, cuts, fixings", "wants_signal": "Wants a signal: pages of the office", "nothing_new": "Nothing new since it was returned.", "see_return": "See why it was returned", "where_again": "Where to read again", "choose_where": "Choose where to read again", "other_row": "Row {row}, but the answer is row {told}", "signed": "Signed by {who}", "returned": "Returned: {why}", "accepted": "Accepted by {who}", "hinges_left": "Hinges left", "hinges_right": "Hinges right",
   "re_check": "After a move or lift", "stage_open": "{n} of {of} done",
   // step
   "read": "Read {say}", "write": "Write {say}", "tick_next": "Answer: {say}", "choose_next": "Choose: {say}", "tick_long": "Answer the next line", "choose_long": "Choose from the next list", "read_long": "Read what comes next", "write_long": "Write what comes next", "next_step": "Next step", "next_stage": "Next: {say}",
@@ -58,7 +58,7 @@ const WORDS = {
   "place.strip_left": "strip left", "place.strip_right": "strip right", "place.left_mid": "left middle", "place.right_mid": "right middle",
   "corner.bl": "bottom left", "corner.br": "bottom right", "corner.tl": "top left", "corner.tr": "top right",
   "group.square": "square", "group.plumb": "plumb", "what.square_head": "head", "what.square_sill": "sill", "what.plumb_left": "left jamb", "what.plumb_right": "right jamb", "what.twist": "twist", "what.lean": "lean",
-  "what.align_mid": "mid width", 
+  "what.align_mid": "width at mid height",
   "plan_picture": "Seen from outside: planned frame dashed, frame as read drawn {n} times its faults.", "after_picture": "Thin: the frame after the moves.", "after_line": "after",
   // why
   "why_title": "Why this answer", "rounds_title": "Round by round", "told_x": "Told: {x}.", "made_x": "Made: {x}.", "no_moves": "nothing", "why_row": "{x}, allowed {y}", "used": "Readings used", "aside": "Readings set aside", "sheet_of": "Sheet {name}, {hash}", "limits_from": "Limits: {source}", "to_moves": "Back to the moves", "to_answer": "Back to the answer",

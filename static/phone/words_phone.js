@@ -4,7 +4,7 @@ import { speaker } from "./speak.js";
 export const say = speaker({
   // row A and alerts
   "saved": "saved {time}", "unsent": "{n} on this phone", "sending": "sending {n}", "all_sent": "sent, all on the server", "all_sent_short": "all sent", "nothing": "nothing kept yet",
-  "refused_n": "refused: {n}", "not_saved": "NOT SAVED", "not_saved_why": "NOT SAVED: {why}.", "more": "more", "newer": "newer version here",
+  "refused_n": "refused: {n}", "not_saved": "NOT SAVED", "not_saved_why": "NOT SAVED: {why}.", "more": "more", "more_n": "{n} more", "newer": "newer version here",
   "no_signal": "no signal", "since": "since {time}", "no_signal_yet": "no signal yet", "not_ours": "network wants something first", "sign_in_again": "sign in again to send", 
   "fault_title": "We failed, not you", "fault_say": "Nothing is lost that was saved. Go back and try again. ({why})", "try_again": "Try again",
   "nowhere_title": "Nothing here", "nowhere": "Nothing here under that address. Open a unit.", "to_units": "Units on this phone",

@@ -52,6 +52,24 @@ def test_every_move_has_its_number_and_amount_and_the_frame_after_them_is_drawn(
     assert before != after
 
 
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("way", ["left", "right"])
+def test_how_many_times_the_faults_are_drawn_stands_clear_of_the_head_s_arrow(module_page, size, way):
+    sheet = frame.sheet(*size)
+    judged = [{"what": one["what"], "tolerance": 1.6, "estimate": 6, "u": 0.1} for one in sheet["judged"]]
+    moves = [{"do": f"push_head_{way}", "by": 6, "say": "Push"}]
+    assert module_page.page.evaluate("""async ([origin, sheet, judged, moves]) => {
+      const { drawFrame } = await import(`${origin}/phone/draw_frame.js`);
+      const node = drawFrame(sheet, judged, moves, {});
+      document.body.replaceChildren(node);
+      const label = [...node.querySelectorAll("text")].find((t) => t.textContent.startsWith("drawn")).getBBox();
+      const parts = [...node.querySelectorAll("circle, path[transform], text.halo")];
+      const top = (part) => part.getBoundingClientRect().top - node.getBoundingClientRect().top;
+      const scale = node.getBoundingClientRect().width / node.viewBox.baseVal.width;
+      return parts.filter((part) => top(part) / scale < label.y + label.height - 1.5).map((part) => part.outerHTML);
+    }""", [module_page.origin, sheet, judged, moves]) == []  # fmt: skip
+
+
 def test_the_frame_after_the_moves_stands_nearer_to_the_plan(module_page):
     _, seen = drawn(module_page, SIZES[0])
     before, after = ([float(x) for x in re.findall(r"-?[\d.]+", one)] for one in seen["outlines"][:2])

@@ -4,7 +4,7 @@ import re
 import tomllib
 
 import pytest
-from phone_screen import ANSWERS, DONE, FIELDS, KINDS, RACK, SHEET, readings, seen, step
+from phone_screen import ANSWERS, DONE, FIELDS, KINDS, RACK, SHEET, readings, seen, step, tick
 
 from fieldapp.places import folder
 from fieldapp.trade import rivets
@@ -71,7 +71,7 @@ def test_a_hold_point_that_rests_on_the_frame_shows_all_seven_lines(module_page)
     made = seen(
         module_page, "hold", [square(), hold], {"step": "stop"}, entries=readings(RACK), sheets={"frame": SHEET}
     )
-    for name in ("head", "sill", "left jamb", "right jamb", "twist", "lean", "mid width"):
+    for name in ("head", "sill", "left jamb", "right jamb", "twist", "lean", "width at mid height"):
         assert name in made["main"], name
     assert "#unit/u/frame/frame" in made["links"]
     assert "hold point" in made["main"], "the crow's foot before anybody looked"
@@ -119,8 +119,8 @@ def test_could_be_either_names_the_reading_that_settles_it_and_takes_it_next(mod
     assert f"/read/square/{kind}" in shown["action"]["go"]
 
 
-def returned(**more):
-    review = {"id": "v1", "kind": "review", "value": {"of": "s1", "is": "returned", "because": "Water: test it again"},
+def returned(because="Water: test it again", **more):
+    review = {"id": "v1", "kind": "review", "value": {"of": "s1", "is": "returned", "because": because},
               "person": "ruth", "at": "2026-11-25T12:00:00+00:00", "replaces": []}  # fmt: skip
     sign = {"id": "s1", "kind": "signoff", "value": {"covers": []}, "person": "lena",
             "at": "2026-11-25T11:00:00+00:00", "replaces": []}  # fmt: skip
@@ -137,6 +137,23 @@ def test_a_returned_unit_goes_on_with_what_the_return_names_and_is_not_signed_ag
     shown = seen(module_page, "unit", [step("Leaf", DONE)], **returned())
     assert shown["action"]["say"] == "See why it was returned"
     assert seen(module_page, "unit", steps, **returned(**{"is": "stale"}))["action"]["say"] == "All steps done. Sign."
+
+
+def test_a_return_that_names_a_field_or_what_is_judged_leads_to_its_step(module_page):
+    field = {"id": "gap", "type": "length", "say": "Gap at the left end", "required": False}
+    steps = [step("Leaf", DONE), {**step("Head seal", DONE), "fields": [tick(), field]}, {**square(), "now": DONE}]
+    for because, name in (("The gap at the left end looks odd", "Head seal"), ("I doubt the twist.", "square")):
+        more = {**returned(because), "sheets": {"frame": SHEET}}
+        assert seen(module_page, "unit", steps, **more)["action"]["say"] == f"Go on: {name}", because
+
+
+def test_a_return_that_names_no_step_leads_to_the_stages_not_in_a_circle(module_page):
+    steps = [step("Leaf", DONE, stage="prove"), step("Core", DONE, stage="edges"), step("Later", DONE, stage="re-check", signed=False)]  # noqa: E501
+    shown = seen(module_page, "sign", steps, press=True, **returned("Do it again"))
+    assert "Returned: Do it again" in shown["main"]
+    assert shown["action"] == {"say": "Choose where to read again", "go": None, "does": True}
+    assert [link for link in shown["links"] if "/stage/" in link] == ["#unit/u/stage/prove", "#unit/u/stage/edges"]
+    assert not any("/stage/" in link for link in seen(module_page, "sign", steps, **returned("Leaf: again"))["links"])
 
 
 def rivet_sheet():

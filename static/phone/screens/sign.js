@@ -3,7 +3,7 @@ import { sha256 } from "../entry.js";
 import { h } from "../dom.js";
 import { offered } from "../fold.js";
 import { roundOf, tell } from "../answers.js";
-import { byId, goOn, list, noPlan, personName, returned, standingKind, stepOf, stepState, timeOf } from "../look.js";
+import { byId, goOn, list, noPlan, personName, returned, stages, standingKind, stepOf, stepState, timeOf } from "../look.js";
 import { stateLine } from "../shapes.js";
 import { onlyStated, problems, whatSay } from "../steps.js";
 import { say } from "../words.js";
@@ -62,6 +62,13 @@ function before(ctx, covers) {
   });
 }
 
+// A return that names no step: the reason stands above, and here is every stage to look in.
+function where(ctx) {
+  const signed = stages(ctx).filter((stage) => stage.steps.some((step) => step.signed !== false));
+  return [h("h2", null, say("where_again")), h("ul", { class: "rows", id: "where" }, signed.map((stage) => link({ words: stage.say, go: `#unit/${ctx.unit.id}/stage/${stage.id}` })))];
+}
+const toWhere = () => { const list = document.getElementById("where"); list.previousElementSibling.scrollIntoView(); list.querySelector("a").focus({ preventScroll: true }); };
+
 async function sign(ctx, covers, replaces, hash) {
   if (sure !== hash) { sure = hash; return ctx.again(); }
   const names = Object.keys(ctx.state.sheets);
@@ -86,8 +93,8 @@ export async function render(ctx) {
   const main = [before(ctx, covers), back ? h("p", { class: "strong" }, say("nothing_new")) : good ? null : h("p", null, say("sign_counts", { n: covers.length, hold: holds, outside: rows.length })),
     good || back || stops.length ? null : h("p", { class: "large" }, say("sign_say", { who: ctx.person.name, n: covers.length })), asked ? h("p", { class: "alert" }, say("sign_sure")) : null,
     stops.length && !good ? [h("h2", null, say("sign_blocked")), h("ul", { class: "rows" }, stops.map((stop) => link(stop)))] : null,
-    rows.length ? [h("h2", null, say("look_these")), h("ul", { class: "rows" }, rows.map((row) => link(row, row.state)))] : h("p", null, say("nothing_odd"))];
-  const action = back && !stops.length ? back.step ? goOn(ctx, back.step) : { say: say("unit_back"), go: unit } : good ? { say: say("unit_back"), go: unit } : stops.length ? { say: first(stops[0]), go: stops[0].go }
+    rows.length ? [h("h2", null, say("look_these")), h("ul", { class: "rows" }, rows.map((row) => link(row, row.state)))] : h("p", null, say("nothing_odd")), back && !back.step && !stops.length ? where(ctx) : null];
+  const action = back && !stops.length ? back.step ? goOn(ctx, back.step) : { say: say("choose_where"), do: toWhere } : good ? { say: say("unit_back"), go: unit } : stops.length ? { say: first(stops[0]), go: stops[0].go }
     : { say: say(asked ? "sign_yes" : "sign_n", { n: covers.length }), do: () => sign(ctx, covers, signoff.replaces, hash) };
   return { title: say(good ? "sign_is" : "sign_title"), overline: say("unit", { n: ctx.unit.number }), main,
     left: asked ? { say: say("sign_no"), do: () => { sure = null; return ctx.again(); }, back: unit } : { say: say("all_stages"), go: unit }, right: { say: say("phone"), go: "#phone" }, action };
