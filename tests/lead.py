@@ -87,7 +87,7 @@ class Lead:
             self.look(self)
 
     def state(self):
-        return self.phone.run("""const {fold} = await import(`${base}fold.js`);
+        return self.phone.run("""const {fold} = await part('fold');
             const unit = args[0]; const entries = await store.entries(unit); const packets = {}; const parts = {};
             for (const e of entries.filter(e => e.kind === 'issue')) {
               const p = await store.packet(e.value.packet); if (p) packets[e.value.packet] = p;

@@ -9,10 +9,17 @@ from faults import FaultProxy
 
 SIZE = {"width": 360, "height": 640}
 
-# The page's own modules, by the addresses that the page itself has: the very instances that it runs.
+# The page's own modules, out of the files that a phone keeps: the very instances that it runs, with no network too.
 MODULES = """const base = document.querySelector('script[type=module]').src.replace(/[^/]+$/, '');
+const part = async (name) => {
+  for (const kind of ['opening', 'working', 'rest']) {
+    const file = await import(`${base}joined_${kind}.js`);
+    if (`$${name}` in file) return file[`$${name}`];
+  }
+  throw new Error(`no file holds ${name}`);
+};
 const [store, entry, sync, outbox, db, session] = await Promise.all(
-  ['store', 'entry', 'sync', 'outbox', 'db', 'session'].map((name) => import(`${base}${name}.js`)));"""
+  ['store', 'entry', 'sync', 'outbox', 'db', 'session'].map(part));"""
 
 # The screen under the address stands, not the one before it.
 THERE = "() => document.body?.dataset.at === location.hash && !document.body.hasAttribute('aria-busy')"

@@ -56,8 +56,10 @@ class Shell:
 
     @property
     def later(self) -> list[str]:
-        """What is kept after the shell: the modules of the work screens and the calculators."""
-        return [self.url(n) for n in self._phone() if n not in _OPENING and n.endswith(".js")]
+        """What is kept after the shell: the files of the work, and the screens' own addresses, by which the running
+        phone asks for them. Every other module is served at its address, but no phone asks for it there."""
+        asked = (_PHONE + "joined_", _PHONE + "screens/")
+        return [self.url(n) for n in self._phone() if n not in _OPENING and n.endswith(".js") and n.startswith(asked)]
 
     @property
     def first(self) -> list[str]:

@@ -53,7 +53,7 @@ def test_cold_start_without_network(demo, tmp_path):
     phone = Phone(context, proxy, demo).start("lena")
     unit, step = phone.run("""const all = await store.units();
         for (const unit of all) await store.noteUnit(unit.id, {seen: true});
-        const {whole} = await import(`${base}packet.js`); const {packet} = await whole(all[0].packet);
+        const {whole} = await part('packet'); const {packet} = await whole(all[0].packet);
         return [all[0].id, packet.steps[0].id];""")
     phone.page.close()
     context.set_offline(True)

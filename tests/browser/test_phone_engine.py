@@ -167,7 +167,7 @@ def test_a_newer_plan_waits_until_it_is_taken(new_phone):
         const hash = 'f'.repeat(64);
         await db.write(['packets'], (at) => at('packets').put(next, hash));
         await store.noteUnit(unit.id, {{packet: hash, planSince: Date.now()}});
-        const {{context}} = await import(`${{base}}context.js`);
+        const {{context}} = await part('context');
         const before = await context({{unit: unit.id}}, {{}});
         await before.takePlan();
         const after = await context({{unit: unit.id}}, {{}});
@@ -284,7 +284,7 @@ def test_full_phone_keeps_the_figure_and_says_not_saved(new_phone):
     phone.context.set_offline(True)
     phone.open("#open")
     outcome = phone.run(f"""{MAKE}
-        const {{ context }} = await import(`${{base}}context.js`);
+        const {{ context }} = await part('context');
         const ctx = await context({{}}, {{}});
         const put = IDBObjectStore.prototype.put;
         IDBObjectStore.prototype.put = function (...given) {{

@@ -187,10 +187,22 @@ def test_what_opens_the_phone_is_kept_first_and_whole(nobody):
         for path in re.findall(r"""(?:from|import)\s+["'](\.[^"']+)["']""", source):
             assert posixpath.normpath(f"{posixpath.dirname(name)}/{path}") in body["files"], (name, path)
     kept = set(body["files"] + body["later"])
-    together = {"joined_opening.js", "joined_working.js", "joined_rest.js"}
-    assert {n.rsplit("/phone/", 1)[1] for n in kept if "/phone/" in n} == together | {
-        p.relative_to(PHONE).as_posix() for p in PHONE.rglob("*") if p.is_file()
-    } - {"service-worker.js"}
+    kept = {n.rsplit("/phone/", 1)[1] for n in kept if "/phone/" in n}
+    here = {p.relative_to(PHONE).as_posix() for p in PHONE.rglob("*") if p.is_file()} - {"service-worker.js"}
+    screens = {name for name in here if name.startswith("screens/")}
+    joined = {"joined_opening.js", "joined_working.js", "joined_rest.js"}
+    assert kept == joined | screens | {name for name in here if not name.endswith(".js")} | {"app.js"}
+
+
+def test_a_phone_asks_for_nothing_that_is_not_kept(nobody):
+    """What a kept module imports, statically or by a name, is kept; what it makes a name for is a screen."""
+    body = nobody.get("/shell.json").get_json()
+    kept = body["files"] + body["later"]
+    for name in (n for n in kept if n.endswith(".js")):
+        source = nobody.get(name).get_data(as_text=True)
+        for path in re.findall(r"""(?:from\s+|import\s+|\bimport\()["'](\.[^"']+)["']""", source):
+            assert posixpath.normpath(f"{posixpath.dirname(name)}/{path}") in kept, (name, path)
+        assert set(re.findall(r"\bimport\(`([^$`]*)\$", source)) <= {"./screens/"}, name
 
 
 @pytest.mark.parametrize("path", sorted(PHONE.rglob("*.js")), ids=lambda p: p.name)
