@@ -12,6 +12,7 @@ from ..work.lines import TOO_LONG, LineError, parse
 from ..work.registry import CALCULATORS
 from ..work.shapes import json_schema
 from ..work.squareness import kept
+from . import calc_shop
 from .doors import ANYONE, door
 from .problems import problem, stop, told
 
@@ -108,7 +109,8 @@ def page(name: str) -> str:
     """A calculator's reference page, its form filled with what the address says, else with the worked example."""
     made = _calculator(name)
     if set(request.args) - {"show"}:
-        return _page(made, built(made.takes, request.args), None, {}, filled=True)
+        return _page(made, built(made.takes, request.args), None, {}, filled=True,
+                     gave=calc_shop.given(request.args.get("editions", "")))
     shown_in = {key: text for key, text in request.args.items() if key in made.takes.fields}
     return _page(made, made.example | shown_in, None, {})
 
@@ -122,19 +124,27 @@ def by_hand(name: str) -> str | tuple[str, int]:
         line = parse(form["json"].encode("utf-8", "surrogatepass")) if "json" in form else built(made.takes, form)
     except LineError as fault:
         return _page(made, {}, None, {"line": [str(fault)]}, form["json"]), 400
+    gave = calc_shop.given(form.get("editions", ""))
     if more := form.get("more"):
-        return _page(made, line, None, {}, more=more)
+        return _page(made, line, None, {}, more=more, gave=gave)
+    if "fill" in form:
+        line, new = calc_shop.put(name, line, form)
+        return _page(made, line, None, {}, put=True, gave=tuple((dict(gave) | dict(new)).items()))
     answer, problems = made.answer(line)
-    shown = _page(made, line, answer, problems)
+    shown = _page(made, line, answer, problems, gave=gave)
     return (shown, 422) if problems else shown
 
 
 def _page(made: Calculator, data: Json, answer: Json | None, problems: dict[str, list[str]],
-          typed: str | None = None, filled: bool = False, more: str = "") -> str:
+          typed: str | None = None, filled: bool = False, more: str = "", put: bool = False,
+          gave: calc_shop.Gave = ()) -> str:
+    """filled: from a plan; more: the list that is to have more blank lines; put: a row was asked for; gave: the
+    catalogues and editions that figures in the fields are from."""
     example, _ = made.answer(made.example)
     return render_template(
         "work/calculator.html", made=made, rows=rows(made.takes, data, problems, more), answer=answer,
-        problems=problems, filled=filled, drawings=made.drawings(data, answer) if answer else [],
+        problems=problems, filled=filled, put=put, gave=calc_shop.told(gave), editions=calc_shop.written(gave),
+        offers=calc_shop.offered(made.name), drawings=made.drawings(data, answer) if answer else [],
         typed=_pretty(data) if typed is None else typed, answer_text=_pretty(answer) if answer else "",
         example_text=_pretty(made.example), example_answer=_pretty(example or {}),
         example_says=(example or {}).get("say", []))

@@ -45,7 +45,7 @@ def _opening(known: Known) -> Json | None:
         under = made_under(session, known.packet or None, in_force(session))
     if check(choices, under):
         return None
-    given = asked(read(choices, under))["opening"]
+    given = asked(read(choices, under), under)["opening"]
     for path, value in _fed(known, "opening").items():
         group, name = path.split(".")
         given.setdefault(group, {})[name] = value

@@ -5,13 +5,14 @@ from urllib.parse import urlencode
 from flask import Blueprint, render_template, request
 
 from ..plan import choices
-from ..plan.asked import asked
+from ..plan.asked import asked, goes_by
 from ..site.editions import in_force, made_under
 from ..store import packets, units
 from ..store.base import read
 from ..store.models import Unit
 from ..work.by_hand import rows
 from ..work.registry import CALCULATORS
+from .calc_shop import written
 from .doors import EVERYBODY, door
 from .problems import stop
 from .sessions import person
@@ -39,13 +40,15 @@ def links(unit: Unit, more: dict[str, str] | None = None) -> list[tuple[str, str
     """
     chosen = units.choices_of(unit)
     with read() as session:
-        plan = packets.parsed(session, [unit.packet]).get(unit.packet) if unit.packet else None
-        under = made_under(session, plan, in_force(session))
+        packet = packets.parsed(session, [unit.packet]).get(unit.packet) if unit.packet else None
+        under = made_under(session, packet, in_force(session))
     if choices.check(chosen, under):
         return []
     found = []
-    for name, known in asked(choices.read(chosen, under)).items():
+    plan = choices.read(chosen, under)
+    for name, known in asked(plan, under).items():
         typed = {row.path: row.value for row in rows(CALCULATORS[name].takes, known, {})
                  if row.control != "head" and row.value}
-        found.append((name, f"/work/{name}?{urlencode(typed | (more or {}))}"))
+        by = written((each, under.numbers[each]) for each in goes_by(name, plan))
+        found.append((name, f"/work/{name}?{urlencode(typed | (more or {}) | {'editions': by})}"))
     return found

@@ -4,8 +4,10 @@ import pytest
 from plan.conftest import plan, some_plans
 
 from fieldapp.plan.asked import asked
+from fieldapp.plan.catalogue_seed import seed
 from fieldapp.plan.choices import read
 from fieldapp.plan.dimensions import opening_size
+from fieldapp.plan.in_force import InForce, seeded
 from fieldapp.work.registry import CALCULATORS
 
 # what only the wall, the calliper and the disc can tell
@@ -50,3 +52,26 @@ def test_holes_that_the_makers_sheet_shows_go_along():
     chosen = read(plan() | {"holes": {"side": 8, "per_flat": 2, "sill": 3}})
     found = asked(chosen)["fixings"]
     assert (found["sides"]["count"], found["head"]["per_flat"], found["sill"]["count"]) == (8, 2, 3)
+
+
+def test_a_calculator_goes_by_the_editions_of_the_plan_and_only_what_is_unusual_is_filled_in():
+    sides, ends = seed()["profiles"]
+    rivets = [{**seed()["rivets"][0], "id": name, "diameter": 5.0, "inch": None, "grip from": low, "grip to": low + 3.0}
+              for name, low in (("5-S", 1.0), ("5-L", 4.0))]
+    clearance, *others = seed()["defaults"]
+    others = [row | {"value": 50.0} if row["id"] == "width of a tab" else row for row in others]
+    defaults = [clearance | {"value": 8.0}, *others]
+    profiles = [sides, ends | {"depth": 48.0}]
+    shop = InForce.of({**seed(), "profiles": profiles, "rivets": rivets, "defaults": defaults}, {})
+    chosen = read(plan() | {"rivet": 5.0}, shop)
+    found = asked(chosen, shop)
+    assert {name: known["profile"]["depth"] for name, known in found.items() if "profile" in known} == {
+        "layout": 48, "cut": 48, "fixings": 48, "seal": 48}
+    assert [row["name"] for row in found["fixings"]["rows"]] == ["5-S", "5-L"]
+    assert (found["cut"]["tabs"], found["opening"]["clearance"]["left"]) == ({"width": 50}, 8)
+    for name, known in found.items():
+        _, problems = CALCULATORS[name].answer(completed(name, known, chosen))
+        assert problems == {}, name
+    usual = asked(read(plan()))
+    assert asked(read(plan()), seeded()) == usual
+    assert not [name for name, known in usual.items() if {"profile", "rows", "hole", "tabs"} & set(known)]

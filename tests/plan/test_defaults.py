@@ -45,7 +45,7 @@ def ends(value):
 
 
 def test_what_an_older_program_kept_stands_and_the_rest_is_the_files():
-    first, *rest = seed()["defaults"]
+    first, *_ = seed()["defaults"]
     table = defaults_table([first | {"value": 8.0}, {**first, "id": "what nobody asks for any more"}])
     assert table["clearance"]["value"] == 8
     assert {name: each for name, each in table.items() if name != "clearance"} == {

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - a row is read on one line
 """From a unit's record to the calculators: the form opens with what the plan knows."""
 
 import html
@@ -7,7 +8,11 @@ import re
 from plan.conftest import plan
 
 from fieldapp.plan.asked import asked
+from fieldapp.plan.catalogue import edition
+from fieldapp.plan.catalogue_seed import seed
 from fieldapp.plan.choices import read
+from fieldapp.site import reissue
+from fieldapp.store import editions, facts
 from fieldapp.store.base import write
 from fieldapp.store.models import Unit
 from fieldapp.work.by_hand import built, rows
@@ -97,3 +102,57 @@ def test_a_form_asks_for_what_is_needed_and_for_no_part_of_what_may_be_left_out(
     assert {"gaps.0.value"} == {path for path in needed("seal", {}) if path.startswith("gaps")}
     assert {path for path in needed("seal", {"gaps": [{"value": 7}]}) if path.startswith("gaps")} == {"gaps.0.value"}
     assert not any(path.startswith("head_kit") for path in needed("opening", {"head_kit": "none"}))
+
+
+def bring_in(yard, name, rows):
+    with yard.app.app_context(), write() as session:
+        editions.add(session, name, *edition(name, rows), person_id=facts.SITE_PERSON)
+
+
+def test_a_units_calculators_go_by_the_editions_of_its_own_plan_and_say_which(yard):
+    """Its packet was made before the shop measured a deeper corrugation: the old depth holds for it, and nothing is filled in."""
+    unit, (sides, ends) = yard.units["07"], seed()["profiles"]
+    with yard.app.app_context():
+        made = reissue.built(unit, plan("corrugated end"))
+        reissue.issue(unit, plan("corrugated end"), made, yard.packets["07"], "first", facts.SITE_PERSON)
+    bring_in(yard, "profiles", [sides, ends | {"depth": 48.0}])
+    [old] = [address for address, name in links(yard.client("ruth"), unit) if name == "layout"]
+    assert "profile.depth" not in old
+    page = yard.app.test_client().get(html.unescape(old)).get_data(as_text=True)
+    assert "Figures filled in by wall profiles edition 0, defaults edition 0; what you typed since is yours." in page
+    with yard.app.app_context():
+        again = reissue.built(unit, plan("corrugated end"))
+        reissue.issue(unit, plan("corrugated end"), again, made.hash, "measured", facts.SITE_PERSON)
+    [new] = [address for address, name in links(yard.client("ruth"), unit) if name == "layout"]
+    page = yard.app.test_client().get(html.unescape(new)).get_data(as_text=True)
+    assert "profile.depth=48" in new
+    assert "wall profiles edition 1, defaults edition 0" in page
+
+
+def test_by_hand_the_shops_rows_fill_the_fields_for_whoever_is_signed_in(yard):
+    bulb = {"id": "fat <bulb>", "kind": "bulb", "free height": 15.0, "thickness": None, "band from": 30.0, "band to": 40.0, "source": "x"}
+    bring_in(yard, "seals", [*seed()["seals"], bulb])
+    lena, stranger = yard.client("lena"), yard.client()
+    page = lena.get("/work/seal").get_data(as_text=True)
+    assert "Seals, edition 1 in force" in page
+    assert '<option value="fat &lt;bulb&gt;">' in page
+    assert "in force" not in stranger.get("/work/seal").get_data(as_text=True)
+    form = {"free_height": "12", "gaps.0.value": "9.5", "row.seals": "fat <bulb>", "fill": "yes"}
+    filled = lena.send("POST", "/work/seal", data=form).get_data(as_text=True)
+    assert typed(filled) | {"row.seals": "", "row.profiles": ""} == typed(filled)
+    assert (typed(filled)["free_height"], typed(filled)["band"], typed(filled)["gaps.0.value"]) == ("15", "30; 40", "9.5")
+    assert "Figures filled in by seals edition 1" in filled
+    assert 'id="answer"' not in filled
+    # seal, contract.md: 100 (15 - 9.5) / 15 = 36.7 %
+    answered = lena.send("POST", "/work/seal", data={**typed(filled), "editions": "seals.1"}).get_data(as_text=True)
+    assert "Figures filled in by seals edition 1, unless typed over." in answered
+    assert "36.7" in answered
+    left = stranger.send("POST", "/work/seal", data=form).get_data(as_text=True)
+    assert (typed(left)["free_height"], "No row was picked, so nothing was filled in." in left) == ("12", True)
+
+
+def test_editions_in_an_address_are_names_and_numbers_alone(shared):
+    page = shared.app.test_client().get("/work/seal?free_height=12&editions=seals.3+lies.1+doors.<b>+discs.٣").get_data(as_text=True)
+    assert "Figures filled in by seals edition 3; what" in page
+    assert 'name="editions" value="seals.3"' in page
+    assert "<b>" not in page
