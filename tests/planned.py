@@ -10,6 +10,8 @@ from fieldapp.site import reissue
 from fieldapp.web import plan_form
 
 CHOICES = plan()
+ASKED = ("structure", "plate", "escape", "access", "fire")
+ANSWERS = {"structure": "conditions", "plate": "keeps", "escape": "not", "access": "not", "fire": "not"}
 
 
 def site(folder):
@@ -35,3 +37,15 @@ def form_of(choices, **changed):
 def words(answer):
     """A page's words without its marks."""
     return html.unescape(re.sub(r"<[^>]+>", " ", answer.get_data(as_text=True)))
+
+
+def answers(*asked, **more):
+    """What a browser sends of the page of who decides, with these questions answered."""
+    given = {}
+    for what in asked:
+        given |= {
+            f"decide-{what}.answer": ANSWERS[what],
+            f"decide-{what}.who": f"H. Quill, {what}",
+            f"decide-{what}.decided_on": "2026-10-21",
+        }
+    return given | more

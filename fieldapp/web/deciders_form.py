@@ -41,6 +41,17 @@ def unanswered(known: Known) -> list[Json]:
     return [step for step in questions(known) if step["id"] not in done]
 
 
+def without_answer(known: Known) -> list[Json]:
+    """Those of `unanswered` that nobody has decided yet: a no with name and date is an answer."""
+    now = {each["id"]: each["is"] for each in (known.state or {}).get("steps", [])}
+    said = standing(known)
+    return [
+        step
+        for step in unanswered(known)
+        if now.get(step["id"]) == "open" or OPEN in (said[_key(step, field)] for field in asked(step))
+    ]
+
+
 def summary(known: Known) -> str:
     """`two of five questions answered; …`; empty where the plan asks none of the office."""
     asked = questions(known)

@@ -6,7 +6,16 @@ from flask import Blueprint, Response, redirect, render_template, request
 
 from ..store import codes, states, units
 from ..store.base import read
-from . import office_act, office_find, office_may, office_paper, office_record, office_unit, office_waiting
+from . import (
+    office_act,
+    office_find,
+    office_may,
+    office_paper,
+    office_questions,
+    office_record,
+    office_unit,
+    office_waiting,
+)
 from .doors import door
 from .office_unit import Known
 from .problems import stop
@@ -44,12 +53,13 @@ def _all_known() -> list[Known]:
     states.bring_up(ids)
     with read() as session:
         rows = units.states(session, ids)
-    return [office_unit.known(who, id) for id in ids if id in rows and rows[id].waiting != "[]"]
+    wanted = [id for id in ids if id in rows and (rows[id].waiting != "[]" or office_questions.may_have(rows[id]))]
+    return [office_unit.known(who, id) for id in wanted]
 
 
 @door(office, "/office/", who=SUPERVISOR)
 def waiting() -> str:
-    found = [line for known in _all_known() for line in office_waiting.lines(known)]
+    found = [line for known in _all_known() for line in office_waiting.lines(known) + office_questions.lines(known)]
     return render_template(
         "office/waiting.html",
         title=office_waiting.headline(found),

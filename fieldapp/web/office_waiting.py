@@ -1,4 +1,4 @@
-"""What waits for the supervisor, as numbered lines in four groups."""
+"""What waits for the supervisor, as numbered lines in groups."""
 
 from dataclasses import dataclass
 from typing import Any
@@ -13,8 +13,10 @@ GROUPS = (
     ("B", "Signed, for you to accept", "oldest first"),
     ("C", "No longer meets its signature", ""),
     ("D", "Two accounts, or an account in doubt", ""),
-    ("E", "Answered with no", "the crew has it to do"),
+    ("E", "Questions without an answer", "nobody cuts while one is open"),
+    ("F", "Answered with no", "the crew has it to do"),
 )
+ANSWERED = "F"
 _GROUP_OF = {
     "hold": "A",
     "concession": "A",
@@ -32,6 +34,7 @@ _VERB = {
     "pair": "Compare",
     "split": "Compare",
     "quarantined": "Admit or not",
+    "question": "Answer",
 }
 _PLACE = {
     "concession": "concessions",
@@ -44,7 +47,8 @@ _PLACE = {
 
 @dataclass
 class Line:
-    """One thing that waits. `mark`: what shape stands beside it; `at`: RFC 3339, for the order."""
+    """One thing that waits. `mark`: what shape stands beside it; `at`: RFC 3339, for the order in its group; `later`:
+    it comes after those that are not."""
 
     group: str
     kind: str
@@ -57,6 +61,7 @@ class Line:
     href: str
     crew: str
     number: str = ""
+    later: bool = False
 
     @property
     def since(self) -> str:
@@ -83,7 +88,7 @@ def lines(known: Known) -> list[Line]:
         told = answered(known, word)
         made.append(
             Line(
-                "E" if told else _GROUP_OF[kind],
+                ANSWERED if told else _GROUP_OF[kind],
                 kind,
                 mark,
                 known.label(),
@@ -100,14 +105,14 @@ def lines(known: Known) -> list[Line]:
 
 def open_ones(found: list[Line]) -> list[Line]:
     """The lines that ask for an answer still."""
-    return [line for line in found if line.group != "E"]
+    return [line for line in found if line.group != ANSWERED]
 
 
 def numbered(found: list[Line]) -> list[tuple[tuple[str, str, str], list[Line]]]:
     """Groups that have lines, in each the longest wait first, every line with its number."""
     groups = []
     for group in GROUPS:
-        here = sorted((line for line in found if line.group == group[0]), key=lambda line: line.at)
+        here = sorted((line for line in found if line.group == group[0]), key=lambda line: (line.later, line.at))
         for place, line in enumerate(here, 1):
             line.number = f"{group[0]}{place}"
         if here:

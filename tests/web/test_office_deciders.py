@@ -3,10 +3,8 @@
 import re
 
 import pytest
-from planned import CHOICES, issue, site, words
-
-ASKED = ("structure", "plate", "escape", "access", "fire")
-ANSWERS = {"structure": "conditions", "plate": "keeps", "escape": "not", "access": "not", "fire": "not"}
+from planned import ASKED, CHOICES, issue, site, words
+from planned import answers as form
 
 
 @pytest.fixture
@@ -16,17 +14,6 @@ def planned(tmp_path):
 
 def path(yard, unit="07"):
     return f"/office/units/{yard.units[unit]}/deciders"
-
-
-def form(*asked, **more):
-    given = {}
-    for what in asked:
-        given |= {
-            f"decide-{what}.answer": ANSWERS[what],
-            f"decide-{what}.who": f"H. Quill, {what}",
-            f"decide-{what}.decided_on": "2026-10-21",
-        }
-    return given | more
 
 
 def send(client, yard, given, unit="07"):

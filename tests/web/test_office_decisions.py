@@ -28,7 +28,7 @@ def test_a_concession_may_be_refused_and_the_crew_reads_why(yard, ruth):
     assert note["value"]["text"] == "Not granted: straighten the leaf"
     page = text(ruth.get("/office/"))
     assert "Nothing waits for you." in page
-    assert "E Answered with no" in page
+    assert "F Answered with no" in page
     assert "ruth: Not granted: straighten the leaf" in page
     assert "ruth: Not granted: straighten the leaf" in text(record(ruth))
     lena.kept(lena.entry("ask", {"covers": [gap], "because": "straight now, still wide"}))
