@@ -76,6 +76,6 @@ def cut(given: Json, table: Json, panels: Json, profiles: Json, doubt: Json) -> 
         "panel": {name: value for name, value in falling.items() if name not in ("say", "cautions", "judged")},
         "disc": disc and {name: disc[name] for name in ("verdict", "because", "rim_speed", "marking_agrees")},
         "judged": falling["judged"], "cautions": cautions(cold, disc)}
-    made["sequence"] = sequence(made, tab, profile is None, table["watch"], show)
     known = {"smooth": profile is None, "placed": "starts" in given, "unknown": behind == NOT_KNOWN}
+    made["sequence"] = sequence(made, tab, known, table["watch"], show)
     return made | {"say": sentences(made, falling["say"], disc, known, show)}

@@ -21,8 +21,10 @@ RIG = ("Rig it: a restraint line or clamps through a hole drilled high in the wa
        "{up} above the sill line; tied off inside and outside. Tape the drop zone, {reach} on both faces.")
 FIND = "Find ribs, joints and whatever runs in the core, both faces. Ask before a rib is cut."
 HOLES = "Drill a stop hole at each of the four corners, through {through|text}: no cut runs past them."
-SILL = ("Cut the sill line, {bottom} above the bottom rail, and leave {count|n} tabs of {tab}{where|text}. The rail "
-        "stays whole.")
+SILL = ("Cut the sill line, {bottom} above the bottom rail, and leave {count|n} tab{s|text} of {tab}{where|text}. The "
+        "rail stays whole.")
+SILL_NO_TABS = ("Settle the tabs first: no outer flat inside the cut has room for those asked for. Then cut the sill "
+                "line, {bottom} above the bottom rail. The rail stays whole.")
 SILL_COLD = "Cut the sill line{where|text}, through both skins. The rail stays whole."
 NO_STRIP = " clear of the bottom rail, no strip unless the drawing shows one"
 SIDES = "Cut both sides, stop hole to stop hole. Short passes, {blade|text} square, never levered."
@@ -34,7 +36,7 @@ CLOSE = "Close the core's edge all round, on the weather side and the inside, be
 WATCH = ("Fire watch on both faces, {watch|n} minutes at the very least; permit, insurer or local rule may say longer. "
          "Feel for warm spots.")
 
-TABS_AT = "Tabs from the left edge: {list|text}, each within one outer flat."
+TABS_AT = "{tabs|text} from the left edge: {list|text}, {each|text}within one outer flat."
 NO_TABS = ("No place for the tabs: too few outer flats inside the cut have room for one. Fewer or narrower tabs; the "
            "rigging holds it all the same.")
 TABS_OPEN = "Where the tabs go needs the corrugation: from the start of an outer flat to the cut's left edge."
@@ -55,17 +57,29 @@ def _listed(pieces: list[Json], show: Show) -> str:
     return ", ".join(fill("{from} to {to}", one, show) for one in pieces)
 
 
-def sequence(made: Json, tab: Json, smooth: bool, watch: float, show: Show) -> list[Json]:
-    """[{"do", "say"}] in the order of the work: rigging first, the tabs last. watch: minutes."""
-    cold = made["method"] == "cold"
-    reach, bottom = made["panel"]["reach"], made["panel"]["cut_at"]["bottom"]
+def _sill(made: Json, tab: Json, known: Json, show: Show) -> str:
+    """The sill line with its strip, and the tabs as far as it is known where they go."""
+    bottom = made["panel"]["cut_at"]["bottom"]
+    if known["smooth"]:
+        where = fill(", {bottom} above the bottom rail", {"bottom": bottom}, show) if bottom else NO_STRIP
+        return fill(SILL_COLD, {"where": where}, show)
+    if known["placed"] and not made["tabs"]:
+        return fill(SILL_NO_TABS, {"bottom": bottom}, show)
+    one = tab["count"] == 1
+    where = (f", {_listed(made['tabs'], show)} from the left edge" if made["tabs"] else
+             ", within one outer flat" if one else ", each within one outer flat")
+    return fill(SILL, {"bottom": bottom, "count": tab["count"], "s": "" if one else "s", "tab": tab["width"],
+                       "where": where}, show)
+
+
+def sequence(made: Json, tab: Json, known: Json, watch: float, show: Show) -> list[Json]:
+    """[{"do", "say"}] in the order of the work: rigging first, tabs last. known: as in sentences; watch: minutes."""
+    cold, smooth = made["method"] == "cold", known["smooth"]
+    reach = made["panel"]["reach"]
     bridge = made["bridge"] | {"bridge": made["bridge"]["to"] - made["bridge"]["from"]}
-    where = f", {_listed(made['tabs'], show)} from the left edge" if made["tabs"] else ", each within one outer flat"
     said = [("rig", fill(RIG, made["hole"] | {"reach": reach}, show)), *([("find", FIND)] if cold else []),
             ("stop_holes", fill(HOLES, {"through": "both skins" if smooth else "the sheet"}, show)),
-            ("sill", fill(SILL_COLD, {"where": fill(", {bottom} above the bottom rail", {"bottom": bottom}, show)
-                             if bottom else NO_STRIP}, show) if smooth else fill(
-                SILL, {"bottom": bottom, "count": tab["count"], "tab": tab["width"], "where": where}, show)),
+            ("sill", _sill(made, tab, known, show)),
             ("sides", fill(SIDES, {"blade": "blade" if cold else "disc"}, show)), ("head", fill(HEAD, bridge, show)),
             ("bridge", BRIDGE), ("lower", fill(LOWER, {"reach": reach}, show)),
             *([("close", CLOSE)] if smooth else [("tabs", TABS)]),
@@ -83,7 +97,9 @@ def sentences(made: Json, of_panel_said: list[str], disc: Json | None, known: Js
     if known["smooth"]:
         return lines
     if made["tabs"]:
-        lines.append(fill(TABS_AT, {"list": _listed(made["tabs"], show)}, show))
+        one = len(made["tabs"]) == 1
+        lines.append(fill(TABS_AT, {"tabs": "Tab" if one else "Tabs", "each": "" if one else "each ",
+                                    "list": _listed(made["tabs"], show)}, show))
     else:
         lines.append(NO_TABS if known["placed"] else TABS_OPEN)
     if made["method"] == "cold":
@@ -93,4 +109,5 @@ def sentences(made: Json, of_panel_said: list[str], disc: Json | None, known: Js
         return [*lines, NO_DISC]
     if disc["verdict"] == "inside":
         return [*lines, *disc["say"]]
-    return [*lines, fill(STOP if disc["verdict"] == "outside" else AGAIN, {"why": " ".join(disc["say"])}, show)]
+    why = fill(STOP if disc["verdict"] == "outside" else AGAIN, {"why": " ".join(disc["say"])}, show)
+    return [*lines[:2], why, *lines[2:]]  # after what the panel counts as, and who keeps away from it

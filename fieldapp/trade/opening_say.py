@@ -48,8 +48,8 @@ def room_says(rack: float | None, room: dict[str, Any], show: Show) -> list[str]
                     "Set square, the frame does not go in: it lacks {room} across.")
         lines.append(fill(sentence, {"room": abs(room["width"])}, show))
     if room["height"] is not None:
-        sentence = ("It has {room} of room in height." if room["height"] >= 0 else
-                    "It does not go in: it lacks {room} in height.")
+        sentence = ("The frame has {room} of room in height." if room["height"] >= 0 else
+                    "The frame does not go in: it lacks {room} of height.")
         lines.append(fill(sentence, {"room": abs(room["height"])}, show))
     if rack is not None and abs(rack) >= 0.05:
         sentence = "The opening's head stands {rack} to the {side|text} of square."

@@ -101,7 +101,8 @@ def test_figures_are_those_of_panel_and_disc_those_of_wheel():
     ({"tool": {"rpm": 14000}}, "Do not start with this disc."),
     ({"disc": CUT.example["disc"] | {"marked_speed": 60}}, "Read the disc again before you start.")])
 def test_a_disc_that_may_not_is_said(change, word):
-    assert any(one.startswith(word) for one in made(CUT.example | change)["say"])
+    said = made(CUT.example | change)["say"]
+    assert said[2].startswith(word)  # the most important first (contract.md): after what the panel counts as
 
 
 def test_no_disc_given_is_said_and_a_smooth_wall_is_cut_cold():
@@ -141,6 +142,16 @@ def test_without_starts_the_tabs_are_not_placed():
     many = made(CUT.example | {"tabs": {"count": 6, "width": 40}})
     assert many["tabs"] == []
     assert any(one.startswith("No place for the tabs") for one in many["say"])
+    sill = next(one["say"] for one in many["sequence"] if one["do"] == "sill")
+    assert sill.startswith("Settle the tabs first")
+    assert "leave 6 tabs" not in sill
+
+
+def test_one_tab_is_one():
+    words = made(CUT.example | {"tabs": {"count": 1, "width": 40}})
+    sill = next(one["say"] for one in words["sequence"] if one["do"] == "sill")
+    assert "leave 1 tab of 40\u00a0mm," in sill
+    assert any(one.startswith("Tab from the left edge") and "each" not in one for one in words["say"])
 
 
 @pytest.mark.parametrize(("line", "path"), [

@@ -123,7 +123,11 @@ def test_what_is_missing_is_null_or_left_out():
     assert found["square_room"] == {"width": None, "height": None}
     assert made(cut={"width_mid": 930})["square_room"] == {"width": None, "height": None}
     # the frame as drawn stands in where it was not measured
-    assert made(cut={"height_left": 2093})["square_room"]["height"] == 63
+    tight = made(cut={"height_left": 2093})
+    assert tight["square_room"]["height"] == 63
+    assert "The frame has 63 mm of room in height." in [one.replace("\u00a0", " ") for one in tight["say"]]
+    small = made(cut={"height_left": 2019.3}, show="in")["say"]  # 10.7 mm is 13.48/32 in
+    assert "The frame does not go in: it lacks 13/32 in of height." in [one.replace("\u00a0", " ") for one in small]
 
 
 def test_the_frames_own_figures_are_judged_against_the_door_and_not_explained():
