@@ -17,10 +17,11 @@ CAUTIONS = (
 NUMBER = {"sill": "Sill: {count|n} holes, {apart} apart.", "sides": "Sides: {count|n} holes, {each|n} a side, {apart} "
           "apart, in the land, {edge} from the cut.",
           "head": "Head: {count|n} holes, {each|n} in each of {flats|n} inner flats crossed."}
+ONE_FLAT = "Head: {count|n} hole{s|text} in the one inner flat crossed."
 SMOOTH_HEAD = "Head: {count|n} holes, {apart} apart, through the frame's own holes."
 NONE_CROSSED = "Head: no inner flat is crossed; ask how the head is held."
 ORDER = "Order row {row|text}: {holes|n} and {spare|n} spare, {order|n} in all ({places|text})."
-NO_ROW = "No row for {places|text}: {holes|n} holes. Ask the maker for another length."
+NO_ROW = "No row for {places|text}: {holes|n} hole{s|text}. Ask the maker for another length."
 AGAIN = "Measure the stack again before you order: {places|text} too close to call."
 MISS = ("Lands and opening miss the corrugation by {miss}: measure both lands again, and the pitch, before anything is "
         "drilled.")
@@ -72,6 +73,8 @@ def _number(name: str, given: Json, made: Json, show: Show) -> str:
         return fill(SMOOTH_HEAD, {"count": count, "apart": apart}, show)
     if name == "head":
         flats = made["flats_crossed"]
+        if flats == 1:
+            return fill(ONE_FLAT, {"count": count, "s": _plural(count)}, show)
         return fill(NUMBER["head"], {"count": count, "each": count / flats, "flats": flats}, show) if flats \
             else NONE_CROSSED
     edge = given["edge"]
@@ -82,5 +85,9 @@ def _number(name: str, given: Json, made: Json, show: Show) -> str:
 def _order(one: Json, show: Show) -> str:
     places = ", ".join(one["places"])
     if one["row"] is None:
-        return fill(NO_ROW, {"places": places, "holes": one["holes"]}, show)
+        return fill(NO_ROW, {"places": places, "holes": one["holes"], "s": _plural(one["holes"])}, show)
     return fill(ORDER, one | {"places": places}, show)
+
+
+def _plural(count: float) -> str:
+    return "" if count == 1 else "s"

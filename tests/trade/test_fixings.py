@@ -101,6 +101,18 @@ def test_a_stack_at_a_break_between_rows_is_measured_again():
     assert any(one.startswith("Measure the stack again before you order: sides") for one in answer["say"])
 
 
+def test_one_hole_in_one_inner_flat_is_said_as_one():
+    profile = table("profiles")["corrugated end"]
+    pitch = profile["outer"] + profile["inner"] + 2 * profile["slope"]
+    line = EXAMPLE | {"opening": {"width": pitch - 70, "height": 2000}, "land": {"left": 90, "right": 90},
+                      "sides": {"count": 2}, "head": {"per_flat": 1, "stand_off": 60}}
+    del line["sill"]
+    said = made(line)["say"]
+    assert "Head: 1 hole in the one inner flat crossed." in said
+    assert any(one.endswith(": 1 hole. Ask the maker for another length.") for one in said)
+    assert "Head: 2 holes in the one inner flat crossed." in made(line | {"head": {"per_flat": 2}})["say"]
+
+
 @pytest.mark.parametrize(("holes", "spare"), [(4, 1), (10, 1), (12, 2), (20, 2), (22, 3)])
 def test_one_spare_in_ten(holes, spare):
     answer = made(SMOOTH | {"sides": {"count": holes // 2}, "head": {"count": 2, "stand_off": 5}})
