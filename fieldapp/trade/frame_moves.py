@@ -31,8 +31,9 @@ DOES = (
     *("twist_left_out", "twist_left_in", "twist_right_out", "twist_right_in", "spread_mid", "close_mid"),
 )
 TOP = ["tl", "tr"]
-# A frame that is likely true has more to lose by a move: what a plan must gain rises with what is there (`keep`).
-WORTH = {"each": 0.2, "price": 0.05, "least": 0.02, "keep": 0.05, "unfix": 0.02}
+# Tuned on simulated frames (tests/bench/simulate_frame.py). True frames are left alone the most often, for the same
+# number that come true, where what a plan must gain rises with the chance that all is right already (`keep`).
+WORTH = {"each": 0.2, "price": 0.05, "back": 0.05, "least": 0.03, "keep": 0.15, "unfix": 0.02}
 
 SAY = {
     "unfix": "First take out the fixing at the {corners|text} and look at the hole. ",

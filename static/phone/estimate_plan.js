@@ -45,14 +45,17 @@ export function worth(group, moves) {
 export function best(group, rows) {
   let found = [];
   const rule = group.table.sheet.worth;
-  let least = worth(group, []) * (1 + (rule.keep ?? 0)) + rule.least;
+  const back = rule.back ?? 0;
+  const least = worth(group, []) * (1 + (rule.keep ?? 0)) + rule.least;
+  let most = 0;
   for (const choice of choices(rows)) {
     const amounts = amountsOf(group, choice);
     if (amounts.some(one => one <= 0)) continue;
     const tried = around(group, choice, amounts);
-    if (tried.value > least + CLEAR) {
+    const gains = tried.value + back * tried.moves.length > least + CLEAR;
+    if (gains && (found.length === 0 || tried.value > most + CLEAR)) {
       found = tried.moves;
-      least = tried.value;
+      most = tried.value;
     }
   }
   return found;

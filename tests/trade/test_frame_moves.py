@@ -237,3 +237,19 @@ def test_a_frame_that_is_likely_true_is_not_touched_for_little():
     assert did(leaning(1.5, keep)) == did(leaning(1.5, 0.0)) == {"push_head_left": 1.5}
     # a sheet from before the rule has no such share
     assert did(leaning(1.2, None)) == did(leaning(1.2, 0.0))
+
+
+@pytest.mark.parametrize("back", [None, SHEET["worth"]["back"]])
+def test_a_frame_built_out_of_true_is_set_as_well_as_it_can_be(back):
+    """The sill 4 mm too long and the hinge jamb 4 mm off plumb: both jambs cannot stand plumb, but the hinge jamb and
+    with it both squarenesses can be right.
+    """
+    at = Frame(None, fault={**NONE, "ws": 4.0, "rack": 2.0})
+    readings = [{"of": kind, "value": at.exact(kind), **({"reversed": True} if kind in LEVELS else {})}
+                for kind in USUAL]  # fmt: skip
+    worth = {name: value for name, value in SHEET["worth"].items() if name != "back"}
+    here = {**SHEET, "worth": worth if back is None else {**worth, "back": back}}
+    said = answer(here, {"rounds": [{"readings": readings}]})
+    assert [one["what"] for one in said["built"]] == ["widths"]
+    # a sheet from before the rule asks for the price of the move on top
+    assert did(said) == ({} if back is None else {"push_head_left": 3.5})

@@ -40,8 +40,7 @@ def test_verdicts_hold(trial):
     assert counts.share("wrongly outside") <= 0.02
     assert counts.share("under half called inside") >= 0.5
     assert counts.share("clean round raises a suspect") <= 0.035
-    if twice:
-        assert counts.share("true left alone") >= 0.82
+    assert counts.share("true left alone") >= (0.87 if twice else 0.78)
 
 
 def test_misreadings_are_named_with_their_cause():

@@ -2,8 +2,9 @@
 
 Moves are weighed by the chance that the group's quantities come inside together, the hand's error counted,
 with a small share of each one's own chance (so that a frame built out of true is still set as well as it can
-be). A plan is worth making only when it gains more than the sheet asks for each move (`price`), and in all (`least`,
-and `keep` of what there is: what is likely right already is not touched for little).
+be). Of two plans the one with fewer moves is taken unless another gains the `price` of each. A plan is worth making at
+all only when it gains `least` and `keep` of what there is, the price counted less `back` a move: what a move puts at
+risk is the chance that all is right already, however many moves there are.
 """
 
 from itertools import product
@@ -83,15 +84,16 @@ def best(at: Group, rows: list[list[str]]) -> list[Wanted]:
     """The best moves, at most one of each row, in the rows' order; none when nothing is worth making."""
     found: list[Wanted] = []
     rule = at.table.sheet["worth"]
-    least = worth(at, []) * (1.0 + rule.get("keep", 0.0)) + rule["least"]
+    back = rule.get("back", 0.0)
+    least, most = worth(at, []) * (1.0 + rule.get("keep", 0.0)) + rule["least"], 0.0
     for choice in product(*([None, *row] for row in rows)):
         chosen = [do for do in choice if do is not None]
         amounts = _amounts(at, chosen)
         if not chosen or min(amounts) <= 0:
             continue
         moves, value = _around(at, chosen, amounts)
-        if value > least + CLEAR:
-            found, least = moves, value
+        if value + back * len(moves) > least + CLEAR and (not found or value > most + CLEAR):
+            found, most = moves, value
     return found
 
 
