@@ -19,8 +19,12 @@ def stylesheet(known: Known, printed_by: str, now: datetime | None = None) -> st
     at = now or datetime.now(UTC)
     signed = office_proof.signed(known)
     hashes = ", ".join(str(each["sha256"])[:HASH_SHOWN] for each in signed) or "not signed"
-    unit = f"{_cut(known.unit.number)}, {codes.shown(known.unit.short)}"
-    return margin_boxes([known.unit.job.name, unit], printed_by, at, ["Sign-off", hashes])
+    return margin_boxes(named(known), printed_by, at, ["Sign-off", hashes])
+
+
+def named(known: Known) -> list[str]:
+    """A unit in a title block: its job; its number and code."""
+    return [known.unit.job.name, f"{_cut(known.unit.number)}, {codes.shown(known.unit.short)}"]
 
 
 def margin_boxes(what: list[str], printed_by: str, at: datetime, last: list[str]) -> str:

@@ -1,6 +1,7 @@
 """A unit's plan in the office: its choices seen and changed, what a change would do, and the new plan issued."""
 
 import json
+from datetime import UTC, datetime
 
 from flask import Blueprint, current_app, redirect, render_template, request
 from werkzeug.wrappers import Response
@@ -13,7 +14,7 @@ from ..site import reissue
 from ..site.editions import in_force
 from ..store import units
 from ..store.base import read
-from . import office_unit, plan_form, plan_form_picks
+from . import office_paper, office_unit, plan_form, plan_form_picks
 from .doors import door
 from .office import PLANNERS, pages
 from .office_plan_words import overtaken, title, worked
@@ -31,6 +32,15 @@ UNSEEN = "This is not what you looked at: look at what it changes, then issue it
 def plan(unit: str) -> str:
     known = office_unit.known(person(), unit)
     return _page(known, plan_form.texts(_kept(known)))
+
+
+@door(office_plan, "/office/units/<unit>/plan/paper.css", who=PLANNERS)
+def paper(unit: str) -> Response:
+    """What every printed page of a plan, or of who decides on it, says in its title block."""
+    found = office_unit.known(person(), unit)
+    plan_said = ["Plan", (found.unit.packet or "none issued")[: office_paper.HASH_SHOWN]]
+    boxes = office_paper.margin_boxes(office_paper.named(found), person().name, datetime.now(UTC), plan_said)
+    return Response(boxes, mimetype="text/css")
 
 
 @door(office_plan, "/office/units/<unit>/plan", who=PLANNERS, methods=("POST",))
