@@ -8,6 +8,7 @@ from browsers import launch
 from faults import FaultProxy
 
 SIZE = {"width": 360, "height": 640}
+PATIENCE_MS = 60_000  # of a machine that has much else to do; only what fails waits so long
 
 # The page's own modules, out of the files that a phone keeps: the very instances that it runs, with no network too.
 MODULES = """const base = document.querySelector('script[type=module]').src.replace(/[^/]+$/, '');
@@ -41,7 +42,7 @@ class Phone:
     def window(self):
         page = self.context.new_page()
         page.on("pageerror", lambda error: self.errors.append(str(error)))
-        page.set_default_timeout(15000)
+        page.set_default_timeout(PATIENCE_MS)
         return page
 
     def open(self, hash_="", page=None):
@@ -74,7 +75,7 @@ class Phone:
         script = f"async (args) => {{ {MODULES} return JSON.stringify(await (async () => {{ {body} }})() ?? null); }}"
         return json.loads((page or self.page).evaluate(script, list(values)))
 
-    def until(self, body, page=None, tries=100):
+    def until(self, body, page=None, tries=300):
         """Waits until `body` gives something true, and gives it back."""
         for _ in range(tries):
             found = self.run(body, page=page)

@@ -12,7 +12,7 @@ import frame_world
 import pytest
 from demos import running
 from lead import lead_on
-from phones import phones
+from phones import PATIENCE_MS, phones
 
 JOB, NUMBER = "Saltmarsh stores", "01"
 ALL_HERE = """const units = await store.units();
@@ -104,6 +104,7 @@ def office(fitted):
     """The supervisor's browser, signed in."""
     demo, phone, _ = fitted
     page = phone.context.browser.new_page(viewport={"width": 1280, "height": 800})
+    page.set_default_timeout(PATIENCE_MS)
     page.goto(f"{demo.address}/office/")
     page.fill("[name=name]", "ruth")
     page.fill("[name=password]", demo.password("ruth"))
