@@ -144,6 +144,9 @@ def _read_head(top: Reader, values: dict[str, Any], under: InForce) -> None:
         # a band of the maker's own is planned for at its middle: the usual compression may lie outside it
         middle = sum(values["seal_band"]) / 2 if "head_seal.band" in top.given else under.default("bulb_compression")
         values["compression"] = seal.number("compression", 0, 95, middle)
+        low, high = values["seal_band"]
+        if seal.sound and not low <= values["compression"] <= high:
+            seal.fault("compression", values["compression"], f"{low:g} to {high:g}, as its band allows")
     elif values["seal"] == "bead":
         values["bead"] = seal.length("thickness", 0, 200)
     edges = top.table("side_edges")

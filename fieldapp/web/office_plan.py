@@ -49,7 +49,7 @@ def change(unit: str) -> str | tuple[str, int] | Response:
     given = plan_form.typed(request.form)
     if answer := _from_catalogue(known, given):
         return answer
-    wanted = plan_form.choices(_kept(known), given)
+    wanted = plan_form.choices(_kept(known), given, _under())
     if faults := reissue.faults(wanted):
         return _page(known, given, faults=faults), 422
     made = reissue.built(known.unit.id, wanted)

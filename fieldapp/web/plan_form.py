@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..plan.choices import SMOOTH_WALL
-from ..plan.in_force import InForce
+from ..plan.in_force import InForce, seeded
 from .office_words import NBSP
 from .plan_form_fields import GROUPS, Asked
 from .plan_form_hints import hint
 
 Json = dict[str, Any]
 _NUMBER = re.compile(r"\d{1,9}([.,]\d{1,6})?", re.ASCII)
+_SPAN = re.compile(r"\['?(.*?)'?, '?(.*?)'?\]; right would be two rising numbers of (.*), as \[.*\]\.")
 _TABLES_OF = {
     "head_seal": {"bulb": ("kind", "free_height", "compression", "band"), "bead": ("kind", "thickness")},
     "side_edges": {"edge trim": ("kind", "thickness"), "sealant": ("kind",)},
@@ -51,14 +52,17 @@ def typed(form: Mapping[str, str]) -> dict[str, str]:
     return {asked.path: form.get(asked.path, "").strip()[: LONGEST + 1] for asked in every_field()}
 
 
-def choices(kept: Json, given: Mapping[str, str]) -> Json:
-    """The choices that the form asks for; what it does not know stays as it is kept."""
+def choices(kept: Json, given: Mapping[str, str], under: InForce | None = None) -> Json:
+    """The choices that the form asks for; what it does not know stays as it is kept.
+
+    under: the editions whose default stands for one end of a span where only the other is given; edition 0 when None.
+    """
     made = copy.deepcopy(kept)
     if not isinstance(made.get("head_kit"), dict):
         made.pop("head_kit", None)
     for asked in every_field():
         _put(made, asked, given.get(asked.path, ""))
-    return _fitted(made)
+    return _fitted(made, under or seeded())
 
 
 def shown(
@@ -73,7 +77,7 @@ def shown(
         if place is None:
             left.append(sentence)
         else:
-            places[place] = rest
+            places[place] = _SPAN.sub(r"\1 to \2; right would be two rising numbers of \3.", rest)
     groups = [
         (say, [_shown(each, given.get(each.path, ""), places.get(each.path, ""), under) for each in fields])
         for say, fields in GROUPS
@@ -174,7 +178,7 @@ def _put_span(made: Json, tables: list[str], at: int, value: Any) -> None:
     table[name] = span
 
 
-def _fitted(made: Json) -> Json:
+def _fitted(made: Json, under: InForce) -> Json:
     """Without what the kinds chosen have no use for, and without tables that are left empty."""
     kit = made.get("head_kit", {})
     if kit.get("profile") in (None, "none"):
@@ -183,10 +187,13 @@ def _fitted(made: Json) -> Json:
         wanted = kinds.get(str(made[name].get("kind")))
         if wanted:
             made[name] = {key: value for key, value in made[name].items() if key in wanted}
-    for table in (made["head_seal"], made["hardware"]):
-        for name in ("band", "limit_angle"):
-            if table.get(name) == [None, None]:
-                del table[name]
+    for table, name, usual in (("head_seal", "band", "seal_band"), ("hardware", "limit_angle", "limit")):
+        span = made[table].get(name)
+        if span == [None, None]:
+            del made[table][name]
+        elif span:
+            pairs = zip(span, under.default(usual), strict=True)
+            made[table][name] = [end if given is None else given for given, end in pairs]
     made["holes"].pop("per_flat" if made.get("wall") == SMOOTH_WALL else "head", None)
     for name in ("clearance", "opening", "mass", "hardware", "holes", "tolerance"):
         if made.get(name) == {}:

@@ -12,6 +12,7 @@ from fieldapp.plan.catalogue import edition
 from fieldapp.plan.catalogue_seed import seed
 from fieldapp.store import editions
 from fieldapp.store.base import write
+from fieldapp.web import plan_form
 
 TRIM = {
     "id": "T-2",
@@ -232,3 +233,19 @@ def test_every_default_beside_an_empty_field_says_its_figure_and_where_it_is_fro
     assert beside["strip"].startswith("left empty: 4.8\u00a0mm; smooth wall: 0\u00a0mm. Some 3/16 in")
     filled = planned.client("ruth").get(f"/office/units/{planned.units['07']}/plan").get_data(as_text=True)
     assert '<button class="hidden" name="do" value="look"' in filled  # Enter looks; it neither fills in nor issues
+
+
+def test_one_end_of_a_span_left_empty_is_the_default_beside_it(planned):
+    given = form_of(CHOICES, head_seal__band__0="42", hardware__limit_angle__1="100")
+    made = plan_form.choices({}, given)
+    assert (made["head_seal"]["band"], made["hardware"]["limit_angle"]) == ([42, 50], [90, 100])
+    assert post(planned, given | {"do": "look"}).status_code == 200
+    crossed = html.unescape(post(planned, form_of(CHOICES, head_seal__band__0="60", do="look")).get_data(as_text=True))
+    assert "60 to 50; right would be two rising numbers of 0 to 95." in crossed.replace("50.0", "50")
+
+
+def test_a_compression_outside_its_band_is_a_fault(planned):
+    answer = post(planned, form_of(CHOICES, head_seal__compression="60", do="look"))
+    assert answer.status_code == 422
+    beside = re.search(r'id="f-head_seal-compression-fault">(.*?)</p>', answer.get_data(as_text=True))[1]
+    assert beside == "60.0; right would be 40 to 50, as its band allows."
