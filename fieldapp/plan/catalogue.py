@@ -5,11 +5,13 @@ floats in the column's unit with at most four decimals, texts are one line. Its 
 changes an edition; a shop adds the next.
 """
 
+import re
 from typing import Any
 
 from fieldapp.plan.catalogue_columns import Column, Kind, Row, fault
 from fieldapp.plan.default_rows import ORIGINS, rows_stand
 from fieldapp.plan.documents import document
+from fieldapp.trade.rivets import MM_PER_INCH
 
 Json = dict[str, Any]
 
@@ -22,6 +24,8 @@ def _count(name: str) -> Column:
     return Column(name, "count", "", 1, 200, needed=False)
 
 
+_INCH = re.compile(r"(?:(\d{1,2})(?: |$))?(?:(\d{1,2})/([1-9]\d?))?", re.ASCII)
+INCH_WITHIN = 0.2  # mm that a rounded diameter may be off its inches
 WALLS = ("corrugated side", "corrugated end")
 ID, SOURCE = Column("id"), Column("source")
 
@@ -32,6 +36,18 @@ def _walls_stay(rows: list[tuple[int, Row]]) -> list[str]:
     missing = [f"no row has the id {wall!r}; right would be one: plans name it." for wall in WALLS if wall not in there]
     wrong = [(wall, *there[wall]) for wall in WALLS if wall in there and there[wall][1] != wall]
     return missing + [fault(line, "wall", given, repr(wall)) for wall, line, given in wrong]
+
+
+def _inches_read(rows: list[tuple[int, Row]]) -> list[str]:
+    """The inch size is the diameter: spreadsheets make dates of 3/16."""
+    faults = []
+    for line, row in rows:
+        said = _INCH.fullmatch(row["inch"] or "")
+        inches = int(said[1] or 0) + int(said[2] or 0) / int(said[3] or 1) if said else 0.0
+        if row["inch"] is not None and abs(inches * MM_PER_INCH - row["diameter"]) > INCH_WITHIN:
+            right = f"{row['diameter']:g} mm in inches, as 3/16 is 4.8 mm, or nothing"
+            faults.append(fault(line, "inch", row["inch"], right))
+    return faults
 
 
 def _rows_rise(rows: list[tuple[int, Row]]) -> list[str]:
@@ -93,7 +109,7 @@ PROFILES = Kind("profiles", "Wall profiles", (
 RIVETS = Kind("rivets", "Rivets", (
     ID, _mm("diameter", 1, 20), Column("inch", needed=False), _mm("grip from", 0, 100), _mm("grip to", 0.1, 100),
     _mm("hole from", 1, 25), _mm("hole to", 1, 25), _mm("head", 1, 50, needed=False), Column("hole source"), SOURCE,
-), (("grip from", "grip to"), ("hole from", "hole to")), (_rows_rise,))
+), (("grip from", "grip to"), ("hole from", "hole to")), (_inches_read, _rows_rise))
 SEALS = Kind("seals", "Seals", (
     ID, Column("kind", "choice", choices=("bulb", "edge trim")), _mm("free height", 1, 200, needed=False),
     _mm("thickness", 0.01, 100, needed=False), Column("band from", "number", "%", 0, 95, needed=False),

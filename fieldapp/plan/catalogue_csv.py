@@ -3,44 +3,43 @@
 Every fault is a sentence that names line and column, the value and what would be right; a file with any is not taken.
 """
 
-import csv
-import io
 import re
+from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
 from fieldapp.plan.catalogue import CATALOGUES
 from fieldapp.plan.catalogue_columns import DECIMALS, LONGEST, Column, Kind, Row, fault
+from fieldapp.plan.catalogue_text import BIGGEST as BIGGEST
+from fieldapp.plan.catalogue_text import Lines, heading, lines_of
 from fieldapp.plan.csv_text import unguarded, written
 
-BIGGEST = 1 << 20
-MOST_ROWS = 5000
 MOST_FAULTS = 50
 MM_PER_INCH = Decimal("25.4")
 _NUMBER = re.compile(rf"[0-9]{{1,9}}(?:\.[0-9]{{1,{DECIMALS}}})?")
 
 
-def write(name: str, rows: list[Row]) -> str:
-    """The rows as a CSV file's text."""
+def write(name: str, rows: list[Row], semicolons: bool = False) -> str:
+    """The rows as a CSV file's text; semicolons: for a spreadsheet where the comma is the decimal mark."""
     columns = CATALOGUES[name].columns
-    return written([column.head for column in columns], ([row[column.name] for column in columns] for row in rows))
+    cells = ([row[column.name] for column in columns] for row in rows)
+    return written([column.head for column in columns], cells, semicolons)
 
 
 def read(name: str, body: bytes) -> tuple[list[Row], list[str]]:
     """(rows, faults) of a CSV file; where there are faults the rows are not to be used."""
     kind = CATALOGUES[name]
-    text, faults = _text(body)
-    if faults:
-        return [], faults
-    lines, faults = _lines(text)
+    known = {heading(said): (column, unit) for column in kind.columns for said, unit in _names(column)}
+    parted, lines, faults = lines_of(body, known)
     if not lines:
         return [], faults or ["the file is empty; right would be a line of headings: " + _heads(kind) + "."]
-    heads, more = _headings(kind, lines[0][1])
+    heads, more = _headings(kind, lines[0][1], known)
     if faults or more:
         return [], faults + more
     rows: list[tuple[int, Row]] = []
+    decimal = _decimal(parted, lines[1:], heads)
     for line, cells in lines[1:]:
-        row, found = _row(line, cells, heads)
+        row, found = _row(line, cells, heads, decimal)
         faults += found
         rows.append((line, row))
     faults += _together(kind, rows) if not faults else []
@@ -53,57 +52,25 @@ def _heads(kind: Kind) -> str:
     return ", ".join(column.head for column in kind.columns)
 
 
-def _text(body: bytes) -> tuple[str, list[str]]:
-    """The file's text; a byte order mark is taken and dropped."""
-    if len(body) > BIGGEST:
-        return "", [f"the file has {len(body)} bytes; right would be {BIGGEST} (1 MiB) at most."]
-    try:
-        text = body.decode("utf-8-sig")
-    except UnicodeDecodeError as wrong:
-        line = body[: wrong.start].count(b"\n") + 1
-        return "", [f"line {line}: byte 0x{body[wrong.start]:02x} is not UTF-8; right would be a file saved as UTF-8."]
-    if "\0" in text:
-        line = text[: text.index("\0")].count("\n") + 1
-        return "", [f"line {line}: a zero byte; right would be a text file saved as UTF-8."]
-    return text, []
-
-
-def _lines(text: str) -> tuple[list[tuple[int, list[str]]], list[str]]:
-    """[(number of the line it begins on, its cells)] of all lines that are not empty."""
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
-    found, begins = [], 1
-    try:
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                found.append((begins, cells))
-            begins = reader.line_num + 1
-    except csv.Error as wrong:
-        return found, [f"line {begins}: {wrong}; right would be commas, and quotes as RFC 4180 has them."]
-    if len(found) > MOST_ROWS + 1:
-        return found, [f"the file has {len(found) - 1} rows; right would be {MOST_ROWS} at most."]
-    return found, []
-
-
-def _headings(kind: Kind, cells: list[str]) -> tuple[list[tuple[Column, str]], list[str]]:
+def _headings(
+    kind: Kind, cells: list[str], known: Mapping[str, tuple[Column, str]]
+) -> tuple[list[tuple[Column, str]], list[str]]:
     """[(column, unit its cells are in)] of the first line, in any order; lengths may be in mm or in."""
-    if len(cells) == 1 and (";" in cells[0] or "\t" in cells[0]):
-        parted = "semicolons" if ";" in cells[0] else "tabs"
-        return [], [f"line 1: the columns are parted by {parted}; right would be commas (RFC 4180)."]
-    known = {name: (column, unit) for column in kind.columns for name, unit in _names(column)}
     found: list[tuple[Column, str]] = []
     faults = []
-    for cell in cells:
+    for cell in _trimmed(cells, 1):
         said = " ".join(unguarded(cell).split())
-        if said not in known:
-            near = [each for each in known if each.split(" (")[0] == said.split(" (")[0]]
+        key = heading(said)
+        if key not in known:
+            near = [each for column in kind.columns for each, _ in _names(column) if column.name == key.split(" (")[0]]
             right = " or ".join(map(repr, near)) or "one of " + _heads(kind)
             faults.append(f"line 1: {said[:40]!r}; right would be {right}.")
-        elif known[said][0] in [column for column, _ in found]:
+        elif known[key][0] in [column for column, _ in found]:
             faults.append(f"line 1: {said!r} stands twice; right would be once.")
         else:
-            found.append(known[said])
+            found.append(known[key])
     there = {column.name for column, _ in found}
-    said_wrong = {" ".join(cell.split()).split(" (")[0] for cell in cells}
+    said_wrong = {heading(cell).split(" (")[0] for cell in cells}
     faults += [
         f"line 1: no column {column.head!r}; right would be all of {_heads(kind)}."
         for column in kind.columns
@@ -112,34 +79,56 @@ def _headings(kind: Kind, cells: list[str]) -> tuple[list[tuple[Column, str]], l
     return found, faults
 
 
+def _trimmed(cells: list[str], most: int) -> list[str]:
+    """Without the empty cells at the end that a spreadsheet writes beyond the `most` that are wanted."""
+    end = len(cells)
+    while end > most and not cells[end - 1].strip():
+        end -= 1
+    return cells[:end]
+
+
+def _decimal(parted: str, lines: Lines, heads: list[tuple[Column, str]]) -> str:
+    """The file's decimal mark: a comma where cells are parted otherwise and any number has one, else a point."""
+    places = [at for at, (column, _) in enumerate(heads) if column.kind in ("number", "count")]
+    if parted == ",":
+        return "."
+    return "," if any("," in cells[at] for _, cells in lines for at in places if at < len(cells)) else "."
+
+
 def _names(column: Column) -> list[tuple[str, str]]:
     units = ("mm", "in") if column.unit == "mm" else (column.unit,)
     return [(f"{column.name} ({unit})" if unit else column.name, unit) for unit in units]
 
 
-def _row(line: int, cells: list[str], heads: list[tuple[Column, str]]) -> tuple[Row, list[str]]:
+def _row(line: int, cells: list[str], heads: list[tuple[Column, str]], decimal: str) -> tuple[Row, list[str]]:
+    cells = _trimmed(cells, len(heads))
     if len(cells) != len(heads):
         return {}, [f"line {line}: {len(cells)} cells; right would be {len(heads)}, one for each heading."]
     row, faults = {}, []
     for cell, (column, unit) in zip(cells, heads, strict=True):
         value = unguarded(cell).replace("\u00a0", " ").strip()
         right = column.right
-        row[column.name], sound = _value(value, column, unit)
+        row[column.name], sound = _value(value, column, unit, decimal)
         if not sound:
             scale = f" (in {unit}; {column.low:g} mm to {column.high:g} mm)" if unit == "in" else ""
+            if decimal == "," and column.kind in ("number", "count"):
+                scale += "; this file's decimal mark is the comma"
             head = f"{column.name} ({unit})" if unit else column.name
             faults.append(fault(line, head, value, right + scale))
     return row, faults
 
 
-def _value(text: str, column: Column, unit: str) -> tuple[Any, bool]:
+def _value(text: str, column: Column, unit: str, decimal: str) -> tuple[Any, bool]:
     """(the value, whether it is right)."""
     if not text:
         return None, not column.needed
     if column.kind == "choice":
-        return text, text in column.choices
+        chosen = next((each for each in column.choices if each.casefold() == text.casefold()), None)
+        return chosen, chosen is not None
     if column.kind == "text":
         return text, len(text) <= LONGEST and text.isprintable()
+    if decimal == ",":
+        text = text.replace(".", "!").replace(",", ".")
     if not _NUMBER.fullmatch(text):
         return None, False
     exact = Decimal(text) * (MM_PER_INCH if unit == "in" else 1)

@@ -130,9 +130,8 @@ def taken_out(name: str, number: int) -> Response:
         found = editions.numbered(session, name, number) if number < 1 << 31 else None
     if found is None:
         stop(404, "not_found", f"{kind.say} have no edition {number}")
-    answer = Response(
-        catalogue_csv.write(name, editions.rows(found)), content_type="text/csv; charset=utf-8; header=present"
-    )
+    text = catalogue_csv.write(name, editions.rows(found), semicolons=request.args.get("parted") == "semicolons")
+    answer = Response(text, content_type="text/csv; charset=utf-8; header=present")
     answer.headers["Content-Disposition"] = f'attachment; filename="{name}-edition-{number}.csv"'
     return answer
 

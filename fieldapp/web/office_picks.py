@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 from itertools import groupby
 from typing import Any
 
-from flask import Blueprint, Response, render_template
+from flask import Blueprint, Response, render_template, request
 
 from ..plan.catalogue import CATALOGUES
 from ..plan.csv_text import written
@@ -142,7 +142,8 @@ def table(job: str) -> Response:
         if each["faults"]:
             blank: list[str | float | None] = [None] * 7
             rows.append([None, "Not counted", None, None, *blank, each["number"], " ".join(each["faults"])])
-    answer = Response(written(HEAD, rows), content_type="text/csv; charset=utf-8; header=present")
+    text = written(HEAD, rows, semicolons=request.args.get("parted") == "semicolons")
+    answer = Response(text, content_type="text/csv; charset=utf-8; header=present")
     name = re.sub(r"[^a-z0-9]+", "-", found[0].job.name.casefold()).strip("-") or "job"
     answer.headers["Content-Disposition"] = f'attachment; filename="pick-list-{name[:60]}.csv"'
     return answer

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.plan import catalogue_csv
-from fieldapp.plan.catalogue import CATALOGUES, WALLS, edition
+from fieldapp.plan.catalogue import CATALOGUES, WALLS, _inches_read, edition
 from fieldapp.plan.catalogue_changes import changes
 from fieldapp.plan.catalogue_seed import profiles_table, rivets_table, seed
 from fieldapp.plan.tables import table
@@ -21,6 +21,7 @@ PROFILES = (
     "corrugated side,corrugated side,72,68,70,36,seen\r\n"
     "corrugated end,corrugated end,110,18,104,45.6,seen\r\n"
 )
+SEMI = PROFILES.replace(",", ";").replace("45.6", "45,6")  # as a spreadsheet saves it where the comma is the decimal mark
 
 
 def faults_of(text, name="profiles"):
@@ -89,7 +90,7 @@ def editions(draw):
             each["wall"] = WALLS[number % 2]
             each["id"] = WALLS[number] if number < 2 else f"{each['id']}-{number}"
         if name == "rivets":
-            each["diameter"] = 2.0 + number
+            each["diameter"], each["inch"] = 2.0 + number, None
         if name == "seals":
             each["free height"] = None if each["kind"] == "edge trim" else each["free height"]
             each["band from"] = None if each["band to"] is None else each["band from"]
@@ -136,6 +137,35 @@ def test_a_byte_order_mark_and_any_order_of_columns_are_taken():
     assert catalogue_csv.read("profiles", turned.encode()) == (rows, [])
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        SEMI,
+        "\ufeff" + SEMI,
+        "sep=;\r\n" + SEMI,
+        SEMI.replace(";", "\t"),
+        SEMI.replace("45,6", "45.6"),  # whole file with points
+        SEMI.replace("\r\n", "\n").replace("seen", '"seen"'),
+        SEMI.replace("\r\n", ";;\r\n") + ";;;;;;;;\r\n",  # cells once used beyond the columns
+        PROFILES.replace("\r\n", "\r\n\r\n"),
+        PROFILES.replace("outer (mm)", "Outer  (MM)").replace("id,", "ID,"),
+        PROFILES.replace("side,corrugated side", "side,Corrugated Side"),
+    ],
+)
+def test_what_spreadsheets_make_of_it_is_the_same_edition(text):
+    rows, faults = catalogue_csv.read("profiles", text.encode())
+    assert faults == []
+    assert rows == catalogue_csv.read("profiles", PROFILES.encode())[0]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_semicolons_go_out_and_come_in_the_same(name):
+    rows = [row | {"source": "½ in; =A1, 4,8 °C"} for row in seed()[name]]
+    text = catalogue_csv.write(name, rows, semicolons=True)
+    assert catalogue_csv.read(name, text.encode()) == (rows, [])
+    assert text.startswith("\ufeffid;")
+
+
 def test_inches_in_the_heading_are_exact():
     """1 in is 25.4 mm exactly (international inch): 0.126 in is 3.2004 mm, facts 2's row 64."""
     heads = "id,diameter (mm),inch,grip from (in),grip to (in),hole from (mm),hole to (mm),head (mm),hole source,source"
@@ -147,8 +177,12 @@ def test_inches_in_the_heading_are_exact():
 @pytest.mark.parametrize(
     ("body", "said"),
     [
-        (PROFILES.replace(",", ";"), "line 1: the columns are parted by semicolons; right would be commas (RFC 4180)."),
-        (PROFILES.replace(",", "\t"), "parted by tabs"),
+        (SEMI.replace("45,6", "45.6").replace(";72;", ";7,2;"), "line 3, depth (mm): '45.6'; right would be a number with at most 4 decimals, 0 to 500; this file's decimal mark is the comma."),
+        (SEMI.replace(";72;", ";1.072,5;"), "line 2, outer (mm): '1.072,5'; right would be"),
+        (SEMI.replace(";72;", ";7,2,5;"), "line 2, outer (mm): '7,2,5'; right would be"),
+        (SEMI.replace(";72;", ";=60+12;"), "line 2, outer (mm): '=60+12'; right would be"),
+        (SEMI.replace("36;seen", "36;seen;more"), "line 2: 8 cells; right would be 7, one for each heading."),
+        (PROFILES.replace(",72,", ";72;"), "line 2: 5 cells; right would be 7"),
         (PROFILES.replace("outer (mm)", "outer (cm)"), "line 1: 'outer (cm)'; right would be 'outer (mm)' or 'outer (in)'."),
         (PROFILES.replace("depth (mm)", "deep (mm)"), "line 1: 'deep (mm)'; right would be one of id, wall, outer (mm)"),
         (PROFILES.replace("depth (mm)", "inner (mm)"), "line 1: 'inner (mm)' stands twice; right would be once."),
@@ -194,12 +228,34 @@ RIVETS = catalogue_csv.write("rivets", seed()["rivets"])
     [
         ("64,4.8,3/16,3.2004", "64,4.8,3/16,3.1", "line 14, grip from (mm): 3.1; right would be 3.175 or more, after row 62."),
         ("64,4.8,3/16,3.2004", "64,4.8,3/16,9", "line 14, grip to (mm): 6.35; right would be 9 or more, as grip from has it."),
+        # 3/16 as two spreadsheets turn it into a date; 1/8 in is 3.175 mm
+        ("64,4.8,3/16,", "64,4.8,16-Mar,", "line 14, inch: '16-Mar'; right would be 4.8 mm in inches, as 3/16 is 4.8 mm, or nothing."),
+        ("64,4.8,3/16,", "64,4.8,2016-03-03,", "line 14, inch: '2016-03-03'; right would be"),
+        ("64,4.8,3/16,", "64,4.8,1/8,", "line 14, inch: '1/8'; right would be 4.8 mm in inches"),
+        ("64,4.8,3/16,", "64,4.8,1e999999999,", "line 14, inch: '1e999999999'; right would be"),
         ("64,4.8,3/16,3.2004,6.35,4.9,5,", "64,4.8,3/16,3.2004,6.35,4.8,5,", "line 14, hole from (mm): 4.8; right would be 4.9, as row 62 has it."),
     ],
 )
 def test_rivets_of_a_size_rise_and_share_their_hole(was, now, said):
     assert was in RIVETS
     assert any(said in each for each in faults_of(RIVETS.replace(was, now), "rivets"))
+
+
+@pytest.mark.parametrize(("inch", "diameter"), [("13/64", 5.2), ("1 1/4", 31.75), ("1/4", 6.4), ("1", 25.4)])
+def test_inch_sizes_are_read_as_they_are_written(inch, diameter):
+    assert _inches_read([(2, {"inch": inch, "diameter": diameter})]) == []
+
+
+def test_thousands_of_rows_come_in_whole_and_each_double_is_named():
+    row = seed()["discs"][0]
+    rows = [row | {"id": f"d{number}"} for number in range(5000)]
+    text = catalogue_csv.write("discs", rows)
+    assert catalogue_csv.read("discs", text.encode()) == (rows, [])
+    doubled = text.replace("\r\nd4999,", "\r\nD7,").replace("\r\nd4998,", "\r\nd8,")
+    assert faults_of(doubled, "discs") == [
+        "line 5000, id: 'd8'; right would be an id used once; line 10 has it.",
+        "line 5001, id: 'D7'; right would be an id used once; line 9 has it.",
+    ]
 
 
 def test_a_catalogue_of_rivets_is_not_empty():

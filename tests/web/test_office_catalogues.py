@@ -47,9 +47,11 @@ def test_every_catalogue_stands_at_edition_nought_with_its_sources(ruth):
     assert page.count("the program came with the program") == len(CATALOGUES)
 
 
+@pytest.mark.parametrize("parted", ["", "?parted=semicolons"])
 @pytest.mark.parametrize("name", sorted(CATALOGUES))
-def test_taken_out_and_brought_in_nothing_is_new(ruth, name):
-    out = ruth.get(f"/office/catalogues/{name}/0.csv")
+def test_taken_out_and_brought_in_nothing_is_new(ruth, name, parted):
+    out = ruth.get(f"/office/catalogues/{name}/0.csv{parted}")
+    assert out.get_data().startswith(b"\xef\xbb\xbfid;" if parted else b"id,")
     assert out.headers["Content-Type"] == "text/csv; charset=utf-8; header=present"
     answer = bring(ruth, out.get_data(), f"/office/catalogues/{name}")
     if name == "doors":  # no door yet: headings alone are an edition too
@@ -100,7 +102,7 @@ def test_editions_stand_side_by_side(ruth):
     ("body", "said"),
     [
         (DEEPER.replace("38", "-38"), "line 2, depth (mm): '-38'; right would be a number with at most 4 decimals, 0 to 500."),
-        (DEEPER.replace(",", ";"), "parted by semicolons"),
+        (DEEPER.replace(",38,", ";38,"), "line 2: 6 cells; right would be 7, one for each heading."),
         (DEEPER.replace("(mm)", "(km)"), "'outer (km)'; right would be 'outer (mm)' or 'outer (in)'."),
         (DEEPER + DEEPER.split("\r\n")[1], "right would be an id used once; line 2 has it."),
         (b"\xff\xfe" + DEEPER.encode("utf-16-le"), "is not UTF-8"),

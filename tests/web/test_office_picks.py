@@ -42,6 +42,17 @@ def rows(desk, job):
     return [dict(zip(lines[0], line, strict=True)) for line in lines[1:]]
 
 
+def test_with_semicolons_it_says_the_same(desk, job, rows):
+    """As a spreadsheet opens it that has decimal commas: a byte order mark, semicolons, commas in numbers."""
+    body = desk.client().get(f"/office/jobs/{job}/picks.csv?parted=semicolons").get_data()
+    head, *lines = csv.reader(io.StringIO(body.decode("utf-8-sig"), newline=""), delimiter=";", strict=True)
+    assert body.startswith(b"\xef\xbb\xbf")
+    amounts = [at for at, name in enumerate(head) if name.startswith(("needed", "spare")) or name == "order"]
+    plain = [[cell.replace(",", ".") if at in amounts else cell for at, cell in enumerate(line)] for line in lines]
+    assert any("," in line[at] for line in lines for at in amounts)
+    assert plain == [list(row.values()) for row in rows]
+
+
 def test_the_job_is_linked_from_the_units(desk, job):
     page = desk.client().get("/office/units").get_data(as_text=True)
     assert f'href="/office/jobs/{job}/picks"' in page
