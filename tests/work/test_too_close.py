@@ -108,6 +108,13 @@ KNOBS = {
     ("dewpoint", "humidity"): (
         lambda t: put(CALCULATORS["dewpoint"].example, "humidity", {"value": t, "u": 2}), 60, 99),
 }
+# the far end of the knob beyond the other limit, for what has two
+OTHER = {
+    ("stance", "warp"): -40, ("layout", "plumb"): -8,
+    **{(name, what): -high for (name, what), (_, _, high) in KNOBS.items() if name in ("frame", "opening")},
+    ("rivet", "edge"): 5, ("rivet", "pitch"): 6,
+    ("seal", "left.compression"): 1, ("seal", "right.compression"): 0.1, ("sealant", "sill.depth"): 2,
+}
 WITHOUT_DOUBT = {"wheel", "container"}  # compare what is printed; no figure in them has an uncertainty
 
 
@@ -149,11 +156,12 @@ def off(name, what, t):
     return max(beyond) / item["u"]
 
 
-def turned_to(name, what, k):
-    """The knob at which the estimate stands k standard uncertainties beyond its limit."""
+def turned_to(name, what, k, far=None):
+    """The knob at which the estimate stands k standard uncertainties beyond its limit; far: the end beyond it."""
     _, low, high = KNOBS[name, what]
+    high = high if far is None else far
     assert off(name, what, low) < -FAR < FAR < off(name, what, high), (off(name, what, low), off(name, what, high))
-    for _ in range(30):
+    for _ in range(22):
         middle = (low + high) / 2
         low, high = (middle, high) if off(name, what, middle) < k else (low, middle)
     return (low + high) / 2
@@ -168,6 +176,18 @@ def test_within_its_own_uncertainty_of_a_limit_nothing_is_settled(name, what):
     assert at(name, what, turned_to(name, what, FAR))[0]["verdict"] == "outside"
 
 
+@pytest.mark.parametrize(("name", "what"), OTHER)
+def test_nor_at_the_other_limit(name, what):
+    high = KNOBS[name, what][2]
+    sides = set()
+    for far in (high, OTHER[name, what]):
+        item, (least, most) = at(name, what, far)
+        sides.add(item["estimate"] > (least + most) / 2)
+    assert sides == {True, False}
+    for k, verdict in ((-FAR, "inside"), (-1.9, "too close to call"), (1.9, "too close to call"), (FAR, "outside")):
+        assert at(name, what, turned_to(name, what, k, OTHER[name, what]))[0]["verdict"] == verdict, k
+
+
 @pytest.mark.parametrize("name", CALCULATORS)
 def test_every_judged_quantity_has_a_knob(name):
     answer, _ = CALCULATORS[name].answer(CALCULATORS[name].example)
@@ -176,6 +196,8 @@ def test_every_judged_quantity_has_a_knob(name):
         return
     assert answer["judged"]
     assert {one["what"] for one in answer["judged"]} == {what for of, what in KNOBS if of == name}
+    two_sided = {one["what"] for one in answer["judged"] if None not in limits(one)}
+    assert two_sided == {what for of, what in OTHER if of == name}
 
 
 def verdicts_of(name, line, pick):
