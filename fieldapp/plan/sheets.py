@@ -156,8 +156,9 @@ def _stance(plan: Plan) -> Json:
         limit,
         source=plan.under.origin("corner_warp")["source"],
         say={
-            "outside": "Twist of the box: {size}. Pack the low corner under its casting, not mid-rail, "
-            "then measure again."
+            "outside": "Twist of the box: {size}. Add the heights crosswise, near left to far right and near right "
+            "to far left: of the pair that makes less, pack the lower corner, under its casting, not mid-rail. "
+            "Then measure again."
         },
     )
 

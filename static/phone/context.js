@@ -58,6 +58,13 @@ async function carriedUnit(id) {
   return { unit, held };
 }
 
+// When it was opened, and what stage it is at by this phone, as long as the office says of it what it says now.
+function note(unit, stage) {
+  const news = { ...(Date.now() - (unit.opened ?? 0) > OPENED_MS && { opened: Date.now() }),
+    ...((unit.here?.of !== unit.stage || unit.here.stage !== stage) && { here: { stage, of: unit.stage } }) };
+  if (Object.keys(news).length) store.noteUnit(unit.id, news).catch(() => {});
+}
+
 async function addUnit(ctx, { unit, held: { entries, refused } }) {
   const folding = import("./fold.js");  // the largest part, which only a unit needs
   folding.catch(() => {});
@@ -78,7 +85,7 @@ async function addUnit(ctx, { unit, held: { entries, refused } }) {
   ctx.parts = plan.parts;
   const { fold } = await folding;
   ctx.state = fold(ctx.entries, packets, parts);
-  if (Date.now() - (unit.opened ?? 0) > OPENED_MS) store.noteUnit(unit.id, { opened: Date.now() }).catch(() => {});  // last: a write keeps readers waiting
+  note(unit, ctx.state.stage);  // last: a write keeps readers waiting
   if (next) {
     const { lengthText } = await import("./dim.js");  // figures are only said here
     ctx.fresh = { since: new Date(unit.planSince), changed: whatChanged(plan.packet, next.packet, (nm) => lengthText(nm, ctx.settings.show)) };

@@ -1,6 +1,6 @@
 // A field on its step: dimension line, two keys, rows to choose from, or a line of text; under it what is wrong with it.
 import { allowanceText, dimLine, lengthText, readingText } from "./dim.js";
-import { tell, sheetsOf, roundOf, roundOfField } from "./answers.js";
+import { answerOf, tell, sheetsOf, roundOf, roundOfField } from "./answers.js";
 import { boxOffer } from "./of_box.js";
 import { h } from "./dom.js";
 import { justKept, readHash, replacing } from "./flow.js";
@@ -47,13 +47,17 @@ function manner(ctx, field, entry, way, here) {
   return words.length ? words.join(", ") : timeOf(entry.at);
 }
 
+// Whether what the step judges is read in this field: then it is wanted, though another reading may stand for it.
+const answering = (step, field) => step.answers?.some(({ sheet, judged }) => judged.includes(feedOf(field, sheet)?.as));
+
 function figureField(ctx, step, field) {
   const all = standing(ctx, step.id, field.id);
   const round = roundOfField(ctx, field);
   const here = all.filter((e) => (e.round ?? null) === round);
   const entry = (here.length ? here : all).at(-1);
-  const common = { go: readHash(ctx, step, field), name: field.say, allowance: allowance(ctx, field) || (field.required ? "" : say("optional")) };
-  if (!entry) return dimLine({ ...common, how: field.how });
+  const allowed = allowance(ctx, field);
+  const common = { go: readHash(ctx, step, field), name: field.say, allowance: allowed || (field.required ? "" : say("optional")) };
+  if (!entry) return dimLine({ ...common, how: field.how, empty: allowed && !field.required && !answering(step, field) ? say("touch_if") : undefined });
   const ways = waysOf(field);
   const value = entry.value.nm ?? entry.value.number;
   const way = ways && value ? ways[value < 0 ? 0 : 1] : null;
@@ -91,13 +95,21 @@ function tickField(ctx, step, field) {
     entry && !entry.value.ticked && fieldVerdict(ctx, step, field) ? stateLine(fieldVerdict(ctx, step, field), timeOf(entry.at)) : null);
 }
 
+/** The rivet row that a step's sheet answers, where its choice stands: {row, say: [text]}; `row` null: not told yet. Null: no such choice. */
+export function rowTold(ctx, step, field) {
+  const made = field.id === "row" && (step.answers ?? []).map((a) => answerOf(ctx, a.sheet)).find((one) => one?.sheet.rows);
+  return made ? { row: field.options.some(({ id }) => id === made.answer.row) ? made.answer.row : null, say: [made.answer.say ?? []].flat().filter((text) => typeof text === "string") } : null;
+}
+
 function choiceField(ctx, step, field) {
+  const told = rowTold(ctx, step, field);
   const entry = standing(ctx, step.id, field.id).at(-1);
   const press = async (id) => { if (await keepAnswer(ctx, step, field, "choice", { chosen: id }, field.id === "row" ? id : null)) ctx.again(); };
   return h("div", { class: "asked", role: "radiogroup", "aria-labelledby": `say-${field.id}` },
     h("p", { class: "strong", id: `say-${field.id}` }, field.say, field.required ? null : h("span", { class: "small" }, ` ${say("optional")}`)),
     field.how && !entry ? h("p", { class: "small" }, field.how) : null,
-    field.options.map(({ id, say: words }) => h("button", { type: "button", role: "radio", class: "choice", id: `choice-${field.id}-${id}`, "aria-checked": String(entry?.value.chosen === id), onclick: () => press(id) }, words)),
+    told?.say.length ? h("p", { class: "answer" }, told.say[0]) : null,
+    field.options.map(({ id, say: words }) => h("button", { type: "button", role: "radio", class: "choice", id: `choice-${field.id}-${id}`, "aria-checked": String(entry?.value.chosen === id), onclick: () => press(id) }, h("span", null, words, told?.row === id ? h("span", { class: "small" }, `, ${say("row_told")}`) : null))),
     entry && fieldVerdict(ctx, step, field) === "outside" ? stateLine("outside", timeOf(entry.at)) : null,
     field.id === "row" ? otherRow(ctx, step).map((words) => h("p", null, stateLine("outside", words))) : null);
 }

@@ -10,7 +10,7 @@ const WORDS = {
   "is.quarantined": "in quarantine", "is.two stand": "two accounts", "is.done": "done", "is.open": "open", "is.passed": "passed with a concession",
   "is.shut": "hold point", "is.ready": "ready",
   // general
-  "and": "{a} and {b}", "back": "Back", "step_of": "{stage}, step {n} of {of}", "touch": "touch to read", "touch_write": "touch to write",
+  "and": "{a} and {b}", "back": "Back", "step_of": "{stage}, step {n} of {of}", "touch": "touch to read", "touch_if": "touch to read, if you can", "touch_write": "touch to write",
   "saved": "saved {time}", "by_at": "{who}, {time}",
   "at_most": "at most {x}", "at_least": "at least {x}", "from_to": "{a} to {b}", "reversed": "level reversed", "not_turned": "not turned",
   "optional": "if you can", "n_readings": "one reading|{n} readings", "no_readings": "nothing read yet", "history": "History", "not_in_plan": "This unit's plan has nothing under that address.", "no_packet": "This unit's plan is not on this phone. It comes with the next signal.",
@@ -27,7 +27,7 @@ const WORDS = {
   "re_check": "After a move or lift", "stage_open": "{n} of {of} done",
   // step
   "read": "Read {say}", "write": "Write {say}", "tick_next": "Answer: {say}", "choose_next": "Choose: {say}", "tick_long": "Answer the next line", "choose_long": "Choose from the next list", "read_long": "Read what comes next", "write_long": "Write what comes next", "next_step": "Next step", "next_stage": "Next: {say}",
-  "done": "Done", "not_done": "Not done", "second_look": "Get the second look", "see_answer": "See the answer", "see_moves": "See the move|See the {n} moves",
+  "done": "Done", "not_done": "Not done", "second_look": "Get the second look", "see_answer": "See the answer", "read_frame": "Read the frame", "see_moves": "See the move|See the {n} moves",
   "ask_concession": "Ask for a concession", "outside_say": "{x}, allowed {y}. Recorded. {then}", "outside_recorded": "{x}. Recorded. {then}", "outside_line": "{say}: {x}, allowed {y}", "then_moves": "Do the moves, or ask for a concession.", "then_ask": "Put it right, or ask for a concession.", "then_right": "Put it right.", "asked": "Concession asked: {why}", "conceded": "Concession: {why}", "wrong_title": "If it is wrong", "note": "Add a note",
   "measure_again": "Measure again", "keep_this": "Keep this one", "two_stand": "Two accounts. Both stand until one of you settles it.", "from_source": "Limit: {origin}",
   "origin.M": "maker's sheet", "origin.F": "handbook", "origin.D": "default, common practice", "origin.L": "local rule", "why_not": "Why not?", "why_not_say": "Why is this not done: {say}",
@@ -64,7 +64,7 @@ const WORDS = {
   "why_title": "Why this answer", "rounds_title": "Round by round", "told_x": "Told: {x}.", "made_x": "Made: {x}.", "no_moves": "nothing", "why_row": "{x}, allowed {y}", "used": "Readings used", "aside": "Readings set aside", "sheet_of": "Sheet {name}, {hash}", "limits_from": "Limits: {source}", "to_moves": "Back to the moves", "to_answer": "Back to the answer",
   "doubt": "{x} ±\u00A0{u}, 19 times in 20", "doubt_in": "{x} ±\u00A0{u} ({mm} ±\u00A0{umm}), 19 times in 20", "inside_in": "inside {n} times in 100", "bar": "The bar and the ± are where it lies 19 times in 20. Called inside from 97.5 times in 100, outside up to 2.5, too close to call between.", "not_used": "Not used", "nothing_used": "Nothing read yet.", "use_say": "Measure {say} again. Two that agree are used.",
   // sheets
-  "use_row": "Use row {row}", "sheet_done": "Done", "needs_input": "First: {say}", "inputs": "Rests on",
+  "use_row": "Use row {row}", "row_told": "the answer", "sheet_done": "Done", "needs_input": "First: {say}", "inputs": "Rests on",
   "sheet.frame": "Frame", "sheet.frame_built": "Frame as built", "sheet.frame_recheck": "Frame, read again", "sheet.container": "Container number", "sheet.wheel": "Disc on this tool", "sheet.rivet_sides": "Rivets at the sides",
   "sheet.rivet_head": "Rivets at the head", "sheet.seal": "Head seal", "sheet.opening": "Opening", "sheet.flats": "Flats", "sheet.toe": "Toe of the jambs", "sheet.stance": "Stance of the box",
   // hold

@@ -184,6 +184,14 @@ def test_another_row_than_the_one_answered_is_said_and_looked_at(module_page, be
     for screen, at in (("step", {"step": "sides"}), ("stage", {"stage": "set"}), ("unit", {}), ("sign", {})):
         shown = seen(module_page, screen, steps, at, entries=entries, sheets={"rivet_sides": sheet})
         assert (said.lower() in shown["main"].lower()) is beside, (screen, shown["main"])
+    # before one is chosen the answer stands over the rows, is marked among them, and is what the main action takes
+    steps[0]["now"] = {"is": "open", "missing": ["row"], "values": {"stack0": ["e0"], "stack1": ["e1"]}}
+    few = {"entries": entries[:2], "sheets": {"rivet_sides": sheet}}
+    shown = seen(module_page, "step", steps, {"step": "sides"}, press=True, **few)
+    assert shown["main"].index(f"Sides: row {told}") < shown["main"].index(f"Row {rows[0]}")
+    assert f"Row {told}, the answer" in shown["main"]
+    assert shown["action"]["say"] == f"Use row {told}"
+    assert shown["gone"][-1] == "choice"
 
 
 def test_signing_stands_once_under_its_own_name(module_page):

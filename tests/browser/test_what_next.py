@@ -8,6 +8,8 @@ import re
 import pytest
 from phone_screen import ANSWERS, DONE, FIELDS, RACK, SHEET, readings, seen, step, tick
 
+from fieldapp.trade import stance
+
 OUTSIDE = [step("level", DONE), step("square", {"is": "outside", "outside": ["ok"], "values": {"ok": ["e2"]}}),
            step("pin", {"is": "open", "missing": ["ok"]}), step("later", {"is": "open"}, stage="seal")]  # fmt: skip
 
@@ -127,3 +129,65 @@ def test_a_step_behind_a_shut_hold_point_leads_to_it(module_page):
     steps = [step("stop", {"is": "shut"}, hold=True), step("end", {"is": "open"})]
     shown = seen(module_page, "step", steps, {"step": "end"})
     assert shown["action"]["go"] == "#unit/u/hold/stop"
+
+
+def test_past_a_step_that_waits_nobody_walks_again_through_what_is_done(module_page):
+    """The box stands twisted, and the work before a hold point was done all the same."""
+    steps = [OUTSIDE[1], step("services", DONE), step("people", DONE), step("stack", {"is": "open"}, stage="measure")]
+    shown = seen(module_page, "step", steps, {"step": "square"})
+    assert shown["action"] == {"say": "Go on: stack", "go": "#unit/u/step/stack", "does": False}
+    shown = seen(module_page, "step", steps, {"step": "services"})
+    assert shown["action"] == {"say": "Next step", "go": "#unit/u/step/people", "does": False}, "looked through by hand"
+    shown = seen(module_page, "step", steps[:3], {"step": "square"})
+    assert shown["action"]["go"] == "#unit/u/sign"
+
+
+def test_a_frame_of_which_nothing_is_read_is_read_not_looked_up(module_page):
+    jamb = {"id": "jamb", "now": {"is": "open"}, "answers": [{"sheet": "frame", "judged": ["plumb_left"]}],
+            "fields": [field for field in FIELDS if field["id"] in ("plumb_left", "lean_left")]}  # fmt: skip
+    square = {"id": "square", "now": {"is": "open"}, "fields": FIELDS, "answers": ANSWERS}
+    made = {"sheets": {"frame": SHEET}}
+    shown = seen(module_page, "step", [jamb, square], {"step": "jamb"}, **made)
+    assert shown["action"] == {"say": "Read plumb_left", "go": "#unit/u/read/jamb/plumb_left", "does": False}
+    shown = seen(module_page, "step", [jamb, square], {"step": "square"}, **made)
+    assert shown["action"] == {"say": "Read the frame", "go": "#unit/u/frame/frame", "does": False}
+
+
+def test_what_need_not_be_read_says_so_beside_its_limit(module_page):
+    limit = {"from": 25_000_000, "to": None}
+    land = {"id": "land", "type": "length", "say": "Land", "required": False, "expect": limit}
+    shown = seen(module_page, "step", [step("a", DONE, fields=[land])], {"step": "a"})
+    assert "at least 25 mm" in shown["main"].replace("\u00a0", " ")
+    assert "touch to read, if you can" in shown["main"]
+    shown = seen(module_page, "step", [step("a", DONE, fields=[{**land, "required": True}])], {"step": "a"})
+    assert "if you can" not in shown["main"]
+
+
+def test_a_figure_that_a_sheet_rests_on_keeps_its_direction(module_page):
+    sheet = stance.sheet("stance", {"warp": 6, "source": "x"}, {"corner": 1})
+    field = {"id": "near_right", "type": "length", "say": "Near right", "required": True, "key": "signed",
+             "feeds": [{"sheet": "stance", "as": "near_right"}]}  # fmt: skip
+    entry = {"id": "e1", "kind": "reading", "step": "a", "field": "near_right", "round": None, "packet": "p",
+             "person": "lena", "at": "2026-11-25T10:42:00+00:00", "count": 1, "replaces": [], "sheet": "stance",
+             "unit": "u", "value": {"text": "-9", "nm": -9_000_000}}  # fmt: skip
+    steps = [{"id": "a", "now": {"is": "open", "values": {"near_right": ["e1"]}}, "fields": [field],
+              "answers": [{"sheet": "stance", "judged": ["warp"]}]}]  # fmt: skip
+    shown = seen(module_page, "sheet", steps, {"sheet": "stance"}, entries=[entry], sheets={"stance": sheet})
+    assert "lower" in shown["main"]
+
+
+OPEN = """async ([origin, rows]) => {
+  const { render } = await import(`${origin}/phone/screens/open_unit.js`);
+  const units = rows.map((row) => ({ job: null, packet: null, short: '', code: '', ...row }));
+  return (await render({ at: {}, settings: { pad: 'own' }, draft: async () => null, keys() {},
+    store: { units: async () => units } })).action.say;
+}"""
+
+
+@pytest.mark.parametrize(("here", "first"), [({"stage": None, "of": "plan"}, "Open 01"),
+                                             ({"stage": None, "of": "cut"}, "Open 03"), (None, "Open 03")])  # fmt: skip
+def test_another_unit_is_not_the_one_just_signed(module_page, here, first):
+    """What this phone's own entries have made of a unit counts, until the office says another stage of it."""
+    rows = [{"id": "a", "number": "01", "stage": "plan"},
+            {"id": "c", "number": "03", "stage": "plan", "here": here, "opened": 5}]  # fmt: skip
+    assert module_page.page.evaluate(OPEN, [module_page.origin, rows]) == first

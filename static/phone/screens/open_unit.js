@@ -7,9 +7,12 @@ import { say } from "../words_phone.js";
 
 const EXAMPLE = "7K3-MQ";
 
+// The stage a unit is at: as this phone has it, until the office says another.
+const stageOf = ({ stage, here }) => (here && here.of === stage ? here.stage : stage);
+
 // Nearest work first: what was opened last, then what is not finished, then by number; the list says so.
 function nearest(a, b) {
-  return (b.opened ?? 0) - (a.opened ?? 0) || Number(b.stage !== null) - Number(a.stage !== null)
+  return (b.opened ?? 0) - (a.opened ?? 0) || Number(stageOf(b) !== null) - Number(stageOf(a) !== null)
     || a.number.localeCompare(b.number, undefined, { numeric: true });
 }
 
@@ -19,11 +22,12 @@ async function row(unit) {
   const plan = await whole(unit.inUse ?? unit.packet);
   const picture = plan?.packet.drawings?.find((drawing) => drawing.id === "unit");
   const text = picture?.svg ?? plan?.parts[picture?.part]?.svg;
-  const stage = unit.stage === null ? say("stages_over") : plan?.packet.stages?.find(({ id }) => id === unit.stage)?.say;
+  const at = stageOf(unit);
+  const stage = at === null ? say("stages_over") : plan?.packet.stages?.find(({ id }) => id === at)?.say;
   return h("a", { class: "row", href: pathTo(unit), id: `unit-${unit.id}` },
     text ? h("span", { class: "row-picture", "aria-hidden": "true" }, svg(text)) : null,
     h("span", { class: "row-name" }, say("unit", { number: unit.number }), `, ${unit.job?.name ?? ""}`),
-    h("span", { class: "row-note" }, plan ? [plan.packet.facts?.[0], stage && (unit.stage ? say("at_stage", { stage }) : stage), unit.short && shown(unit.short)].filter(Boolean).join(", ") : say("packet_missing")));
+    h("span", { class: "row-note" }, plan ? [plan.packet.facts?.[0], stage && (at ? say("at_stage", { stage }) : stage), unit.short && shown(unit.short)].filter(Boolean).join(", ") : say("packet_missing")));
 }
 
 /** The unit that a label's code or a typed one names, among those carried; null when none. */
@@ -76,7 +80,7 @@ export async function render(ctx) {
   const showPad = () => pad.firstChild ?? fill(pad, codePad((letter) => set(letter === null ? code.slice(0, -1) : code + letter)));
 
   function keys() {
-    const first = units[0];
+    const first = units.find((unit) => stageOf(unit) !== null) ?? units[0];
     const action = code ? { say: say("open_do", { code: input.value }), do: open }
       : first ? { say: say("open_first", { number: first.number }), go: pathTo(first) }
         : { say: say("type_code"), do: () => input.focus() };

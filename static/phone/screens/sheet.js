@@ -8,6 +8,7 @@ import { byId, feeding, noPlan, timeOf } from "../look.js";
 import { stateLine } from "../shapes.js";
 import { sheetSay, unsigned } from "../step_answers.js";
 import { plainRange, rangeText, vial } from "../vial.js";
+import { waysOf } from "../ways.js";
 import { say } from "../words.js";
 
 // An input: its field's line, or the plan's own figure.
@@ -16,8 +17,10 @@ function inputRow(ctx, sheet, given, input, home) {
   const id = given.behind?.[input.name]?.at(-1);
   const entry = id && byId(ctx.entries).get(id);
   if (!at) return null;
+  const value = entry?.value.nm ?? entry?.value.number;
+  const way = value ? waysOf(at.field)?.[value < 0 ? 0 : 1] ?? null : null;
   const text = entry ? (entry.kind === "reading" ? readingText(entry) : valueText(entry, at.field)) : null;
-  return dimLine({ go: hasScreen(at.field) ? readHash(ctx, at.step, at.field) : `#unit/${ctx.unit.id}/step/${at.step.id}`, name: at.field.say, allowance: input.needed === false ? say("optional") : "", text, plain: entry?.kind !== "reading", manner: entry ? timeOf(entry.at) : "" });
+  return dimLine({ go: hasScreen(at.field) ? readHash(ctx, at.step, at.field) : `#unit/${ctx.unit.id}/step/${at.step.id}`, name: at.field.say, allowance: input.needed === false ? say("optional") : "", text, way, plain: entry?.kind !== "reading", manner: [way?.word, entry && timeOf(entry.at)].filter(Boolean).join(", ") });
 }
 
 function judgedRow(ctx, sheet, item) {

@@ -1,9 +1,9 @@
 // One thing done right: cautions first and whole, purpose, drawing, fields, what a wrong reading means.
 import { h, svg } from "../dom.js";
 import { cautions } from "../caution.js";
-import { fieldNodes } from "../field.js";
+import { fieldNodes, keepAnswer, rowTold } from "../field.js";
 import { doing, hasScreen, leftKey, naming, nextField, readHash, refusal, shut, shown, visit } from "../flow.js";
-import { barrier, goOn, hashOf, noPlan, opens, placeOf, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
+import { barrier, feedOf, finished, goOn, hashOf, noPlan, opens, placeOf, present, standing, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
 import { answerRows, recorded } from "../step_answers.js";
 import { answerOf, openRound } from "../answers.js";
 import { say } from "../words.js";
@@ -23,8 +23,12 @@ function remarks(ctx, step) {
 }
 const by = (ctx, entry) => say("by_at", { who: personName(ctx, entry.person), time: timeOf(entry.at) });
 
-// The step after this one, or the next stage's first; null at the end.
-const following = (ctx, step) => ctx.packet.steps[ctx.packet.steps.indexOf(step) + 1] ?? null;
+// The step after this one, or the next stage's first; null at the end. From the step that holds the work up, which waits
+// for the office or for another hand, to the next that is not finished: nobody walks again through what is done.
+function following(ctx, step) {
+  const later = ctx.packet.steps.slice(ctx.packet.steps.indexOf(step) + 1);
+  return (present(ctx) === step ? later.find((one) => one.signed === false || !finished(ctx, one)) : later[0]) ?? null;
+}
 const before = (ctx, step) => ctx.packet.steps[ctx.packet.steps.indexOf(step) - 1] ?? null;
 
 // The sheet with corrections that has something to say about this step.
@@ -36,9 +40,12 @@ function advice(ctx, step) {
       continue;
     }
     const here = made.answer.judged.filter((j) => judged.includes(j.what));
+    const own = step.fields.find((field) => feedOf(field, sheet));
+    if (judged.includes(feedOf(own, sheet)?.as) && !standing(ctx, step.id, own.id).length) return { read: own };
     const unread = !made.given.rounds?.some((round) => round.readings.length);
     if (made.answer.corrections.length && here.some((j) => j.verdict !== "inside")) return { sheet, moves: made.answer.corrections.length };
-    if (unread || stepState(ctx, step.id).is === "open") return { sheet, moves: 0 };
+    if (unread) return { sheet, words: "read_frame" };
+    if (stepState(ctx, step.id).is === "open") return { sheet, moves: 0 };
   }
   return null;
 }
@@ -49,11 +56,14 @@ function action(ctx, step) {
   if (st.pairs.length) return { say: say("settle_first"), do: () => jump(st.pairs[0]) };
   const next = nextField(ctx, step);
   if (next) {
+    const row = rowTold(ctx, step, next)?.row;
+    if (row) return { say: say("use_row", { row }), do: async () => { if (await keepAnswer(ctx, step, next, "choice", { chosen: row }, row)) ctx.again(); } };
     const words = naming(doing(next), next);
     return hasScreen(next) ? { say: words, go: readHash(ctx, step, next) } : { say: words, do: () => jump(next.id) };
   }
   const told = advice(ctx, step);
-  if (told) return { say: say(told.moves ? "see_moves" : "see_answer", { n: told.moves }), go: `${unit}/${told.to ?? "frame"}/${told.sheet}` };
+  if (told?.read) return { say: naming("read", told.read), go: readHash(ctx, step, told.read) };
+  if (told) return { say: say(told.words ?? (told.moves ? "see_moves" : "see_answer"), { n: told.moves }), go: `${unit}/${told.to ?? "frame"}/${told.sheet}` };
   const against = refusal(ctx, step);
   if (against?.frame) return { say: say("frame_again"), do: () => openRound(ctx, against.frame, step) };
   if (against?.field) return { say: naming(doing(against.field), against.field), do: () => jump(against.field.id) };
@@ -66,6 +76,7 @@ function onward(ctx, step) {
   const next = following(ctx, step);
   if (!next || (next.signed === false && step.signed !== false)) return { say: say("sign"), go: `${unit}/sign` };
   if (!opens(ctx, next)) return { say: say("all_steps"), go: `${unit}/stage/${step.stage}` };
+  if (next !== ctx.packet.steps[ctx.packet.steps.indexOf(step) + 1]) return goOn(ctx, next);
   return { say: next.stage === step.stage ? say("next_step") : say("next_stage", { say: placeOf(ctx, next).stage }), go: hashOf(ctx, next) };
 }
 
