@@ -100,7 +100,7 @@ def _step(old: Json, new: Json, show: Show) -> list[str]:
     ruled = ("hold", "needs", "concession", "signed", "answers", "stage")
     if any(old.get(key) != new.get(key) for key in ruled):
         told.append("what it takes to be done")
-    return told
+    return told or ["what is shown"]  # whatever else a step may carry
 
 
 def _field(old: Json, new: Json, show: Show) -> list[str]:
@@ -109,7 +109,10 @@ def _field(old: Json, new: Json, show: Show) -> list[str]:
         bare = _around(old) == _around(new)  # the limits lie about the plan as they did: the plan alone says it all
         was, now = (_allowed(field, show, bare) for field in (old, new))
         told.append(f"{new['say']}: {was} → {now}" if was != now else f"{new['say']}: where its limit is from")
-    if any(old.get(key) != new.get(key) for key in _ASKED):
+    if old.get("over") != new.get("over"):
+        was, now = (lengths.say(field["over"] / NM_PER_MM, show) if "over" in field else "any" for field in (old, new))
+        told.append(f"{new['say']}, read over: {was} → {now}")
+    if any(old.get(key) != new.get(key) for key in _ASKED) or (old != new and not told):
         told.append(f"{new['say']}: how it is asked")
     return told
 

@@ -58,7 +58,7 @@ def _hand(choices: Json, row: Row) -> list[str]:
     wanted = choices.get("hand", row["hand"])
     if row["hand"] == "either" or wanted == row["hand"]:
         return []
-    return [f"hand: {wanted!r}; right would be {row['hand']!r}: the door {row['id']} is made so."]
+    return [f"hand: {wanted!r}; right would be {row['hand']!r}: the door {row['id']} has its hinges {row['hand']}."]
 
 
 def _door(row: Row, choices: Json) -> Json:

@@ -135,6 +135,7 @@ def _page(
         filled=filled,
         left=left,
         faulty=bool(faults),
+        unfilled=bool(chosen),
         told=told or _issued(known),
         fault=fault,
         unsaid=unsaid,

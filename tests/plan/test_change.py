@@ -154,3 +154,12 @@ def test_a_limit_that_moves_about_its_plan_is_said_with_it(old):
 def test_another_edition_of_a_catalogue_is_named(old):
     other = {**old.packet, "editions": {**old.packet["editions"], "rivets": "0" * 64}}
     assert said(changes(old.packet, other)) == ["Catalogue of rivets: another edition"]
+
+
+def test_every_step_that_changes_says_what_of_it(old):
+    """A narrower leaf changes over what a level is read, and nothing else of that step."""
+    narrow = built(frame={"width": 920, "height": 2050}, corners={"width": 864, "height": 2006}, flange=1.5, rivet=6.4)
+    steps = changes(old.packet, narrow.packet)["steps"]
+    assert [step["say"] for step in steps if step["is"] == "changed" and not step["of"]] == []
+    sill = next(step for step in steps if step["id"] == "seat-sill")
+    assert sill["of"][0] == "Sill level, read over: 866 mm → 864 mm".replace(" mm", "\u00a0mm")

@@ -149,7 +149,7 @@ def test_a_new_plan_takes_the_newest_edition_and_an_old_one_keeps_its_rule(site,
     [
         ('"e-4"', '"E-5"', "door: 'E-5'; right would be one of the catalogue's: 'E-4', 'L-1'."),
         ('"e-4"', "7", "door: 7; right would be one of the catalogue's: 'E-4', 'L-1'."),
-        ('"e-4"', '"L-1"', "hand: 'right'; right would be 'left': the door L-1 is made so."),
+        ('"e-4"', '"L-1"', "hand: 'right'; right would be 'left': the door L-1 has its hinges left."),
         ('"fat bulb"', '"thin"', "head_seal.name: 'thin'; right would be one of the catalogue's: 'bulb seal', 'fat bulb'."),
         ("rivet = 5.0", "rivet = 5.5", "rivet: 5.5; right would be one of 3.2, 4, 4.8, 5, 6.4."),
         ("rivet = 5.0", 'profile = "x"', "profile: 'x'; right would be one of the catalogue's: 'corrugated side', 'corrugated end'."),

@@ -140,7 +140,8 @@ def test_a_door_made_one_handed_against_the_hand_is_a_fault_and_fills_nothing(pl
     answer = post(planned, typed)
     assert answer.status_code == 422
     beside = re.search(r'id="f-hand-fault">(.*?)</p>', answer.get_data(as_text=True))[1]
-    assert html.unescape(beside) == "'left'; right would be 'right': the door P-7 is made so."
+    assert html.unescape(beside) == "'left'; right would be 'right': the door P-7 has its hinges right."
+    assert "Nothing was filled in" in words(answer)
     form = sent(answer)
     assert (form["from.door"], form["frame.width"]) == ("P-7", "36 in")
     assert sent(post(planned, form | {"hand": "right", "do": "fill"}))["frame.width"] == "914"
