@@ -19,10 +19,14 @@ class Temperature(Asked):
         return {"anyOf": [self.number.shape(), {"type": "string", "minLength": 1, "maxLength": 40}]}
 
     def take(self, value: Any) -> float:
+        if not isinstance(value, str):
+            return float(self.number.take(value))
         try:
-            degrees = self.number.take(read(value) if isinstance(value, str) else value)
+            degrees = read(value)
         except ValueError:
             raise self.refuse(value) from None
+        if not self.least <= degrees <= self.most:
+            raise self.refuse(value)  # as it was typed, not as it was turned into °C
         return degrees
 
 
