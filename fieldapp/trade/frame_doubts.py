@@ -47,6 +47,7 @@ def suspects() -> dict[str, Any]:
             "cause": "diagonals_swapped",
             "how": "pair",
             "weight": 1.0,
+            "again": 4.0,
             "likely": "the two diagonals written in each other's place",
             "of": list(DIAGONALS),
         }

@@ -48,6 +48,7 @@ class Search {
     this.slips = new Map();
     this.most = Math.max(...rule.causes.map(one => Math.log(one.weight)));
     this.pairs = null;
+    this.taken = new Set();  // rounds in which two readings were taken for each other
   }
 
   // The best explained of the readings that lie too far off; null when there is none.
@@ -83,6 +84,7 @@ class Search {
       }
       swapped.filter(one => one.at[0] === at).forEach(take);
     }
+    if (best !== null && best.at.length > 1) this.taken.add(this.others.readings[best.at[0]].round);
     return best;
   }
 
@@ -103,7 +105,8 @@ class Search {
       for (const {one, other, shift} of both) {
         if (others.aside.has(one) || others.aside.has(other)) continue;
         const gain = others.gainBoth(one, other, shift);
-        if (!(far.has(one) || far.has(other) || gain > enough)) continue;
+        const needed = this.taken.has(others.readings[one].round) ? Math.min(enough, cause.again ?? enough) : enough;
+        if (!(far.has(one) || far.has(other) || gain > needed)) continue;
         const score = 0.5 * gain + weight;
         if (score < most - NEAR) continue;
         most = Math.max(most, score);

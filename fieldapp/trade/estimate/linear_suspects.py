@@ -3,9 +3,10 @@ static/phone/estimate_suspects.js.
 
 A reading is suspect when it lies more than `from` standard deviations off what the others say (a little more
 where there are many readings, so that clean ones raise no more of them), and so are two of one round when taking them
-in each other's place explains as much, though neither alone lies that far. Which one, and what slip, is decided
-together: the fall of chi-square when it is taken as off by the slip's amount, with the sheet's weight of that slip.
-Then again with it set aside.
+in each other's place explains as much, though neither alone lies that far; who took two for each other once in a round
+is believed to have done so again sooner (`again`). Which one, and what slip, is decided together: the fall of
+chi-square when it is taken as off by the slip's amount, with the sheet's weight of that slip. Then again with it set
+aside.
 """
 
 from math import log
@@ -83,6 +84,8 @@ class Search:
         self.slips: dict[int, list[Slip]] = {}
         self.most = max((log(one["weight"]) for one in rule["causes"]), default=0.0)
         self.pairs = pairs(others.readings, rule)
+        self.rounds = np.array([one.round for one in others.readings])
+        self.taken: set[int] = set()  # rounds in which two readings were taken for each other
 
     def worst(self) -> Found | None:
         """The best explained of the readings that lie too far off; None when there is none."""
@@ -109,6 +112,8 @@ class Search:
             for found in tried[at]:
                 if best is None or found.score > best.score + CLEAR:
                     best = found
+        if best is not None and len(best.at) > 1:
+            self.taken.add(int(self.rounds[best.at[0]]))
         return best
 
     def _unknown(self, at: int) -> Found:
@@ -128,7 +133,8 @@ class Search:
 
     def _swapped(self, far: NDArray[np.bool_], enough: float) -> list[Found]:
         """The best of the pairs by each cause: of those of which one lies too far off, or that explain `enough` of
-        chi-square together. Those set aside are dropped for good.
+        chi-square together (`again` where two of their round were taken for each other). Those set aside are dropped
+        for good.
         """
         made: list[Found] = []
         standing = np.ones(len(far), dtype=np.bool_)
@@ -138,7 +144,9 @@ class Search:
             self.pairs[i] = cause, ones[left], others[left], shifts[left]
         for cause, ones, others, shifts in self.pairs:
             gains = self.others.gains_both(ones, others, shifts)
-            open_ = far[ones] | far[others] | (gains > enough)
+            again = np.isin(self.rounds[ones], list(self.taken))
+            needed = np.where(again, min(enough, cause.get("again", enough)), enough)
+            open_ = far[ones] | far[others] | (gains > needed)
             ones, others = ones[open_], others[open_]
             if not len(ones):
                 continue
