@@ -75,6 +75,7 @@ def _none(made: Json, show: Show) -> list[str]:
     else:
         lines.append(NONE)
     if made["short_by"] > 0 and made["fits"]:
-        ranges = [fill("{from} to {to}", one, show) for one in made["fits"]]
+        ends = [(fill("{from}", one, show), fill("{to}", one, show)) for one in made["fits"]]
+        ranges = [low if low == high else f"{low} to {high}" for low, high in ends]
         lines.append(fill(WIDTHS, {"list": ", ".join(ranges)}, show))
     return [*lines, ASK]

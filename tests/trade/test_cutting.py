@@ -102,7 +102,7 @@ def test_figures_are_those_of_panel_and_disc_those_of_wheel():
     ({"disc": CUT.example["disc"] | {"marked_speed": 60}}, "Read the disc again before you start.")])
 def test_a_disc_that_may_not_is_said(change, word):
     said = made(CUT.example | change)["say"]
-    assert said[2].startswith(word)  # the most important first (contract.md): after what the panel counts as
+    assert said[2].startswith(word)  # the most important first: after what the panel counts as
 
 
 def test_no_disc_given_is_said_and_a_smooth_wall_is_cut_cold():

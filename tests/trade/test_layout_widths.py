@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldapp.trade.layout_widths import fits, flats_apart, short_by, width_range
+from fieldapp.work.registry import CALCULATORS
 
 TENTH = st.integers(1, 2000).map(lambda tenths: tenths / 10)
 
@@ -51,3 +52,13 @@ def test_the_limits_themselves_have_room():
     assert short_by(1060, 250, 110, 25) == short_by(890, 250, 110, 25) == 0
     assert short_by(1060.5, 250, 110, 25) == pytest.approx(0.5)
     assert fits(880, 250, 110, 25) == [(640, 810), (890, 1060)]
+
+
+def test_a_width_that_alone_lands_is_said_once():
+    """All of the outer flat as land: 4 × 250 - 110 is the one width of its pair (end profile, from memory)."""
+    answer, problems = CALCULATORS["layout"].answer({
+        "wall": "corrugated end", "wall_from": 0, "wall_to": 2260, "opening": {"width": 850},
+        "flange": {"covers": 0, "needs_land": 110},
+        "edges": [{"at": 1000, "edge": "outer_start"}, {"at": 1110, "edge": "outer_end"}]})
+    assert problems == {}
+    assert "Widths with land on both sides: 640\u00a0mm, 890\u00a0mm." in answer["say"]

@@ -73,7 +73,7 @@ def test_problems_by_the_contract(name, line, paths):
 
 @pytest.mark.parametrize("given", ["140.1 F", "-46", "300 °F", {"value": "-49.1F"}])
 def test_a_temperature_beyond_its_range_is_shown_as_it_was_typed(given):
-    """contract.md, problems: a text says what was given."""
+    """A text says what was given (the page of the calculators)."""
     (said,), = problems("dewpoint", AIR | {"steel": given}).values()
     assert said.startswith(f"{given['value'] if isinstance(given, dict) else given} given; a temperature, -45 to 60")
 
