@@ -25,9 +25,10 @@ class InForce:
     defaults: dict[str, Json]
 
     @classmethod
-    def of(cls, rows: Rows, numbers: dict[str, int]) -> "InForce":
-        """These rows; a catalogue without a number is at edition 0."""
-        hashes = {name: edition(name, each)[0] for name, each in rows.items()}
+    def of(cls, rows: Rows, numbers: dict[str, int], hashes: dict[str, str] | None = None) -> "InForce":
+        """These rows; a catalogue without a number is at edition 0. hashes: those that are known already."""
+        known = hashes or {}
+        hashes = {name: known.get(name) or edition(name, each)[0] for name, each in rows.items()}
         every = {name: numbers.get(name, 0) for name in rows}
         return cls(rows, hashes, every, rivets_table(rows["rivets"]), profiles_table(rows["profiles"]),
                    defaults_table(rows["defaults"]))

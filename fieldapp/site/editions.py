@@ -19,7 +19,8 @@ def in_force(session: Session) -> InForce:
     found = {name: editions.newest(session, name) for name in CATALOGUES}
     rows = {name: editions.rows(each) for name, each in found.items() if each is not None}
     numbers = {name: each.number for name, each in found.items() if each is not None}
-    return InForce.of({**seed(), **rows}, numbers)
+    hashes = {name: each.hash for name, each in found.items() if each is not None}
+    return InForce.of({**seeded().rows, **rows}, numbers, {**seeded().hashes, **hashes})
 
 
 def made_under(session: Session, packet: Json | None, now: InForce) -> InForce:
@@ -31,7 +32,8 @@ def made_under(session: Session, packet: Json | None, now: InForce) -> InForce:
     found = {name: editions.of_hash(session, hash) for name, hash in other.items()}
     rows = {name: editions.rows(each) for name, each in found.items() if each is not None}
     numbers = {name: each.number for name, each in found.items() if each is not None}
-    return InForce.of({**now.rows, **rows}, {**now.numbers, **numbers}) if rows else now
+    hashes = {name: named[name] for name in rows}
+    return InForce.of({**now.rows, **rows}, {**now.numbers, **numbers}, {**now.hashes, **hashes}) if rows else now
 
 
 def defaults_now() -> dict[str, Json]:

@@ -25,6 +25,7 @@ office_catalogues = Blueprint("office_catalogues", __name__)
 KEEPERS = ("supervisor", "administrator")
 NO_FILE = "Choose a CSV file first."
 MOST_REASON = 200
+MOST_SHOWN = 300  # rows of a long catalogue on its page; the CSV has them all
 
 
 def _kind(name: str) -> Kind:
@@ -77,6 +78,7 @@ def _page(kind: Kind, faults: list[str] | None = None, said: str = "", because: 
     after = _asked("after", newest, by_number)
     before = _asked("before", max(after - 1, 0), by_number)
     rows = {number: editions.rows(by_number[number]) for number in (before, after)}
+    differ = changes(kind.name, rows[before], rows[after])
     return render_template(
         "office/catalogue.html",
         title=_title(kind, newest, len(editions.rows(by_number[newest])), bool(faults)),
@@ -85,8 +87,10 @@ def _page(kind: Kind, faults: list[str] | None = None, said: str = "", because: 
         newest=newest,
         before=before,
         after=after,
-        rows=rows[after],
-        changed=_numbered(changes(kind.name, rows[before], rows[after])),
+        rows=rows[after][:MOST_SHOWN],
+        beyond=max(len(rows[after]) - MOST_SHOWN, 0),
+        changed=_numbered(differ[:MOST_SHOWN]),
+        differ_beyond=max(len(differ) - MOST_SHOWN, 0),
         faults=faults or [],
         said=said or _kept(newest),
         because=because,

@@ -162,3 +162,15 @@ def test_no_page_is_wider_than_its_window(desk, width):
     for path in ("/office/catalogues", "/office/catalogues/rivets", "/office/catalogues/doors"):
         page = desk.show(path, width=width)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, path
+
+
+def test_a_long_catalogue_shows_its_beginning_and_the_csv_has_it_all(ruth):
+    row = {**seed()["discs"][0], "thickness": None}
+    rows = [{**row, "id": f"d{number}"} for number in range(1000)]
+    bring(ruth, catalogue_csv.write("discs", rows), "/office/catalogues/discs")
+    page = text(ruth.get("/office/catalogues/discs"))
+    assert "Discs: 1000 rows, edition 1 in force" in page
+    assert ("A300 d299" in page, "A301" in page, "And 700 more rows: the CSV has them all." in page) == (True, False, True)
+    gone = len(seed()["discs"])
+    assert f"And {700 + gone} more rows that differ" in page
+    assert ruth.get("/office/catalogues/discs/1.csv").get_data().count(b"\r\n") == 1001

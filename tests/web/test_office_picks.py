@@ -125,6 +125,8 @@ def test_units_without_a_plan_are_named_and_not_counted(shared):
     page = ruth.get(f"/office/jobs/{id_}/picks")
     assert page.status_code == 200
     assert page.get_data(as_text=True).count("is not counted") == 3
+    links = re.findall(r'href="/office/units/([^/]+)/plan">Open its plan', page.get_data(as_text=True))
+    assert sorted(links) == sorted(shared.units[number] for number in ("07", "08", "09"))
     assert ruth.get(f"/office/jobs/{id_}/picks.csv").get_data(as_text=True).count("Not counted") == 3
 
 
