@@ -22,6 +22,7 @@ from .office_unit import Json, Known
 from .sessions import person
 
 office_plan = Blueprint("office_plan", __name__)
+LONGEST = 2000  # of a reason, as an issue's entry has it
 NO_REASON = "Say why the plan changes; the crew reads this."
 NONE_PICKED = "No row is chosen, so nothing was filled in: choose a door or a seal first."
 PUT_BACK = "What stood before the rows were filled in is back."
@@ -88,8 +89,9 @@ def _issue(known: Known, given: dict[str, str], wanted: Json, made: Built) -> Re
         return _page(known, given, made=made, fault=overtaken(known, issues[-1]) if issues else UNSEEN), 409
     if form.get("looked") != made.hash:
         return _page(known, given, made=made, fault=UNSEEN), 409
-    if not 1 <= len(because) <= 2000:
-        return _page(known, given, made=made, unsaid=NO_REASON, because=because), 422
+    if not 1 <= len(because) <= LONGEST:
+        unsaid = f"The reason has {len(because)} characters; at most {LONGEST}." if because else NO_REASON
+        return _page(known, given, made=made, unsaid=unsaid), 422
     try:
         reissue.issue(known.unit.id, wanted, made, since, because, person().id)
     except reissue.Overtaken as fault:
@@ -111,7 +113,6 @@ def _page(
     told: str = "",
     fault: str = "",
     unsaid: str = "",
-    because: str = "",
     chosen: dict[str, str] | None = None,
     filled: plan_form_picks.Filled | None = None,
 ) -> str:
@@ -139,7 +140,7 @@ def _page(
         told=told or _issued(known),
         fault=fault,
         unsaid=unsaid,
-        because=because,
+        because=request.form.get("because", ""),
         made=made,
         differs=changes(known.packet, made.packet) if made else None,
         does=_effect(known, made) if made else None,

@@ -250,3 +250,18 @@ def test_a_compression_outside_its_band_is_a_fault(planned):
     assert answer.status_code == 422
     beside = re.search(r'id="f-head_seal-compression-fault">(.*?)</p>', answer.get_data(as_text=True))[1]
     assert beside == "60.0; right would be 40 to 50, as its band allows."
+
+
+def test_a_reason_once_typed_outlives_another_look(planned):
+    given = form_of(CHOICES, frame__width="920", because="The maker sent <another>.")
+    again = post(planned, given | {"do": "look"}).get_data(as_text=True)
+    assert ">The maker sent &lt;another&gt;.</textarea>" in again
+    for more in ({"frame.width": "wide", "do": "look"}, {"from.door": "E-4", "do": "fill"}):
+        assert sent(post(planned, given | more))["because"] == "The maker sent <another>."
+
+
+def test_a_reason_too_long_says_so(planned):
+    look = sent(post(planned, form_of(CHOICES, frame__width="920", do="look")))
+    answer = post(planned, look | {"because": "x" * 2001, "do": "issue"})
+    assert answer.status_code == 422
+    assert "The reason has 2001 characters; at most 2000." in words(answer)
