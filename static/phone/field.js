@@ -145,7 +145,7 @@ function outsideSay(ctx, step, field) {
   const [entry, limit] = [standing(ctx, step.id, field.id).at(-1), allowance(ctx, field)];
   if (entry?.kind !== "reading" || !limit) return null;
   const moves = ctx.sheet(feedOf(field)?.sheet)?.corrections?.length;
-  return h("p", { class: "outside-say" }, say("outside_say", { x: valueText(entry, field), y: limit, then: say(step.concession === false ? "then_right" : moves ? "then_moves" : "then_ask") }));
+  return h("p", { class: "outside-say" }, say("outside_say", { x: valueText(entry, field), y: limit, then: say(stepState(ctx, step.id).is === "passed" ? "then_passed" : step.concession === false ? "then_right" : moves ? "then_moves" : "then_ask") }));
 }
 
 /** A field's value that is outside, with its limit: "Stop angle: 130°, allowed 90° to 95°"; null where it has no such figure. */

@@ -52,7 +52,7 @@ export function answerRows(ctx, step) {
 /** "30.8 %, allowed 40 % to 50 %. Recorded." for each judged quantity that is outside on a step, with what to do. */
 export function recorded(ctx, step) {
   const judged = stepState(ctx, step.id).outside.filter((id) => !step.fields.some((field) => field.id === id));
-  const then = say(step.concession === false ? "then_right" : frameOf(ctx, step) ? "then_moves" : "then_ask");
+  const then = say(stepState(ctx, step.id).is === "passed" ? "then_passed" : step.concession === false ? "then_right" : frameOf(ctx, step) ? "then_moves" : "then_ask");
   return outsideLines(ctx, step, judged).map((x) => h("p", { class: "outside-say" }, say("outside_recorded", { x, then })));
 }
 

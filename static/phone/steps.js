@@ -25,7 +25,8 @@ export function otherRow(ctx, step) {
 export function problems(ctx, steps) {
   return steps.flatMap((step) => {
     const st = stepState(ctx, step.id);
-    const row = (is, whats) => (whats.length ? [{ is, what: whats.map((what) => whatSay(ctx, step, what)), step }] : []);
+    const named = (is, what) => (is === "outside" && st.is === "passed" ? say("by_concession", { say: whatSay(ctx, step, what) }) : whatSay(ctx, step, what));
+    const row = (is, whats) => (whats.length ? [{ is, what: whats.map((what) => named(is, what)), step }] : []);
     const other = otherRow(ctx, step);
     return [...row("outside", st.outside), ...(other.length ? [{ is: "outside", what: other, step }] : []), ...row("too close to call", st.unsettled), ...row("two stand", st.pairs), ...far(ctx, step, st.outside)];
   });

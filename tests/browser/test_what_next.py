@@ -9,6 +9,7 @@ import pytest
 from phone_screen import ANSWERS, DONE, FIELDS, RACK, SHEET, readings, seen, step, tick
 
 from fieldapp.trade import stance
+from fieldapp.web.office_standing import NO
 
 OUTSIDE = [step("level", DONE), step("square", {"is": "outside", "outside": ["ok"], "values": {"ok": ["e2"]}}),
            step("pin", {"is": "open", "missing": ["ok"]}), step("later", {"is": "open"}, stage="seal")]  # fmt: skip
@@ -191,3 +192,44 @@ def test_another_unit_is_not_the_one_just_signed(module_page, here, first):
     rows = [{"id": "a", "number": "01", "stage": "plan"},
             {"id": "c", "number": "03", "stage": "plan", "here": here, "opened": 5}]  # fmt: skip
     assert module_page.page.evaluate(OPEN, [module_page.origin, rows]) == first
+
+
+def test_a_concession_granted_is_said_before_the_fields_and_wherever_what_it_lets_stand_is_named(module_page):
+    """What may stay is still outside; the crew reads that the office lets it, and what it wants done for that."""
+    strip = {"id": "middle", "type": "length", "say": "Strip, middle", "required": True, "wrong": "Dress it down.",
+             "expect": {"from": 3_300_000, "to": 6_300_000}}  # fmt: skip
+    made = {"step": "strip", "round": None, "packet": "p", "person": "pia", "at": "2026-11-25T10:42:00+00:00",
+            "replaces": [], "unit": "u", "count": 1}  # fmt: skip
+    entries = [{**made, "id": "e1", "kind": "reading", "field": "middle", "value": {"text": "2.3 mm", "nm": 2_300_000}},
+               {**made, "id": "e2", "kind": "ask", "value": {"because": "the disc dipped", "covers": ["e1"]}},
+               {**made, "id": "e3", "kind": "review", "person": "ruth",
+                "value": {"is": "concession", "of": "e2", "because": "steel packer 8 mm, bedded"}}]  # fmt: skip
+
+    def shown(screen, is_):
+        now = {"is": is_, "outside": ["middle"], "values": {"middle": ["e1"]}}
+        steps = [step("strip", now, fields=[strip], stage="edges")]
+        return seen(module_page, screen, steps, {"step": "strip", "stage": "edges"}, entries=entries)["main"]
+
+    page = shown("step", "passed")
+    assert page.index("steel packer 8 mm, bedded") < page.index("Strip, middle")
+    assert "Recorded. The office lets it stand" in page
+    assert "ask for a concession" not in page
+    assert "ask for a concession" in shown("step", "outside"), "a change after it: it holds no longer"
+    for screen in ("unit", "stage", "sign"):
+        assert "strip, middle, by a concession" in shown(screen, "passed").lower(), screen
+        assert "by a concession" not in shown(screen, "outside"), screen
+
+
+def test_a_concession_that_is_not_granted_leads_back_to_the_step_with_what_the_office_wants(module_page):
+    """The words are those of the record's page: office_standing.NO."""
+    ask = {"id": "b1", "kind": "ask", "step": "square", "person": "lena", "at": "2026-11-25T10:42:00+00:00",
+           "value": {"because": "no room", "covers": []}}  # fmt: skip
+    no = {**ask, "id": "b2", "kind": "note", "person": "ruth", "value": {"text": f"{NO['concession']}: dress it"}}
+    assert seen(module_page, "unit", OUTSIDE, entries=[ask])["action"]["say"] == "Go on: pin"
+    assert seen(module_page, "unit", OUTSIDE, entries=[ask, no])["action"]["say"] == "Go on: square"
+    shown = seen(module_page, "step", OUTSIDE, {"step": "square"}, entries=[ask, no])
+    assert shown["main"].index("Not granted: dress it") < shown["main"].index("Is ok")
+    assert shown["main"].count("dress it") == 1
+    assert shown["right"]["say"] == "Ask for a concession"
+    again = {**ask, "id": "b3", "replaces": ["b1"]}
+    assert seen(module_page, "unit", OUTSIDE, entries=[ask, no, again])["action"]["say"] == "Go on: pin"

@@ -3,7 +3,7 @@ import { h, svg } from "../dom.js";
 import { cautions } from "../caution.js";
 import { fieldNodes, keepAnswer, rowTold } from "../field.js";
 import { doing, hasScreen, leftKey, naming, nextField, readHash, refusal, shut, shown, visit } from "../flow.js";
-import { barrier, feedOf, finished, goOn, hashOf, noPlan, opens, placeOf, present, standing, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
+import { barrier, feedOf, finished, goOn, hashOf, noPlan, notGranted, opens, placeOf, present, standing, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
 import { answerRows, recorded } from "../step_answers.js";
 import { answerOf, openRound } from "../answers.js";
 import { say } from "../words.js";
@@ -13,13 +13,19 @@ const drawingsOf = (ctx, step) => ctx.drawings.filter((d) => (d.step === step.id
 // A container's number as it is painted: owner and category, serial, check digit.
 const boxSay = (box) => box?.replace(/^([A-Z]{4})(\d{6})(\d)$/, "$1 $2 $3");
 
+// What the office answered to an ask, a concession or no: it says what is to be done, so it stands before the fields.
+function answered(ctx, step) {
+  const yes = ctx.entries.filter((e) => e.kind === "review" && e.value.is === "concession" && e.step === step.id);
+  const no = notGranted(ctx, step);
+  return [...yes.map((e) => [say("conceded", { why: e.value.because }), e]), ...(no ? [[no.value.text, no]] : [])]
+    .map(([text, e]) => h("p", { class: "alert" }, h("b", null, text), ` ${by(ctx, e)}`));
+}
+
 // Notes and asks that stand on the step, newest first.
 function remarks(ctx, step) {
   const asks = standingKind(ctx, "ask", step.id).map((e) => h("p", null, h("b", null, say("asked", { why: e.value.because })), ` ${by(ctx, e)}`));
-  const given = ctx.entries.filter((e) => e.kind === "review" && e.value.is === "concession" && e.step === step.id)
-    .map((e) => h("p", null, h("b", null, say("conceded", { why: e.value.because })), ` ${by(ctx, e)}`));
-  const notes = standingKind(ctx, "note", step.id).filter((e) => !e.field).map((e) => h("p", null, `${e.value.text} `, h("span", { class: "small" }, by(ctx, e))));
-  return [...given, ...asks, ...notes.reverse()];
+  const notes = standingKind(ctx, "note", step.id).filter((e) => !e.field && e !== notGranted(ctx, step)).map((e) => h("p", null, `${e.value.text} `, h("span", { class: "small" }, by(ctx, e))));
+  return [...asks, ...notes.reverse()];
 }
 const by = (ctx, entry) => say("by_at", { who: personName(ctx, entry.person), time: timeOf(entry.at) });
 
@@ -99,11 +105,11 @@ export async function render(ctx) {
   const st = stepState(ctx, step.id);
   const back = before(ctx, step);
   const main = action(ctx, step);
-  const ask = st.is === "outside" && step.concession !== false && !standingKind(ctx, "ask", step.id).length;
+  const ask = st.is === "outside" && step.concession !== false && (!standingKind(ctx, "ask", step.id).length || notGranted(ctx, step));
   const usual = back ? { say: say("step_before"), go: `${unit}/step/${back.id}` } : { say: say("all_steps"), go: `${unit}/stage/${step.stage}` };
   return {
     title: step.say, overline: say("step_of", placeOf(ctx, step)), rowA: boxSay(ctx.unit.box ?? ctx.packet.unit.box) ?? undefined,
-    main: [cautions(step.cautions), step.purpose ? h("p", null, step.purpose) : null, step.shown?.length ? h("ul", { class: "shown" }, step.shown.map((line) => h("li", null, line))) : null, drawingsOf(ctx, step),
+    main: [cautions(step.cautions), answered(ctx, step), step.purpose ? h("p", null, step.purpose) : null, step.shown?.length ? h("ul", { class: "shown" }, step.shown.map((line) => h("li", null, line))) : null, drawingsOf(ctx, step),
       await Promise.all(shown(step).map((field) => fieldNodes(ctx, step, field))), recorded(ctx, step), answerRows(ctx, step),
       remarks(ctx, step), ask && main.go !== onward(ctx, step).go ? h("a", { class: "key", id: "next-step", href: onward(ctx, step).go }, onward(ctx, step).say) : null, h("a", { class: "row linked", href: `${unit}/note/${step.id}` }, say("note"))],
     left: leftKey(ctx, usual), right: ask ? { say: say("ask_concession"), go: `${unit}/ask/${step.id}`, class: "wide" } : { say: say("all_stages"), go: unit },
