@@ -20,6 +20,8 @@ COATING = "Disc and drill heat paint, zinc and foam: keep the smoke out of lungs
 RIG = ("Rig it: a restraint line or clamps through a hole drilled high in the waste, {across} from its left edge and "
        "{up} above the sill line; tied off inside and outside. Tape the drop zone, {reach} on both faces.")
 FIND = "Find ribs, joints and whatever runs in the core, both faces. Ask before a rib is cut."
+FIND_OUT = ("Find out what lies behind the sheet, both faces, before the first spark. Foam: no disc; ask again for a "
+            "cold cut.")
 HOLES = "Drill a stop hole at each of the four corners, through {through|text}: no cut runs past them."
 SILL = ("Cut the sill line, {bottom} above the bottom rail, and leave {count|n} tab{s|text} of {tab}{where|text}. The "
         "rail stays whole.")
@@ -77,7 +79,8 @@ def sequence(made: Json, tab: Json, known: Json, watch: float, show: Show) -> li
     cold, smooth = made["method"] == "cold", known["smooth"]
     reach = made["panel"]["reach"]
     bridge = made["bridge"] | {"bridge": made["bridge"]["to"] - made["bridge"]["from"]}
-    said = [("rig", fill(RIG, made["hole"] | {"reach": reach}, show)), *([("find", FIND)] if cold else []),
+    said = [("rig", fill(RIG, made["hole"] | {"reach": reach}, show)),
+            *([("find", FIND if cold else FIND_OUT)] if cold or known["unknown"] else []),
             ("stop_holes", fill(HOLES, {"through": "both skins" if smooth else "the sheet"}, show)),
             ("sill", _sill(made, tab, known, show)),
             ("sides", fill(SIDES, {"blade": "blade" if cold else "disc"}, show)), ("head", fill(HEAD, bridge, show)),

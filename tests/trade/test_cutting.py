@@ -131,6 +131,9 @@ def test_foam_behind_the_sheet_is_cut_cold_and_the_unknown_counts_as_foam():
         "rig", "find", "stop_holes", "sill", "sides", "head", "bridge", "lower", "tabs"]
     del bare["behind"]
     assert any("counts as foam" in one for one in made(bare)["say"])
+    steps = made(bare)["sequence"]
+    assert [one["do"] for one in steps[:3]] == ["rig", "find", "stop_holes"]
+    assert steps[1]["say"].startswith("Find out what lies behind the sheet, both faces, before the first spark.")
     assert not any("counts as foam" in one for one in made(CUT.example)["say"])
 
 
