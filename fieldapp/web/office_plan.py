@@ -56,8 +56,11 @@ def change(unit: str) -> str | tuple[str, int] | Response:
     made = reissue.built(known.unit.id, wanted)
     if made.hash == known.unit.packet:
         return _page(known, given, told="Nothing changed: this is the plan in force. Nothing was issued.")
+    said, worth = reissue.alone(known.packet, wanted, made) or ("", True)
+    if not worth:
+        return _page(known, given, told=said)
     if request.form.get("do") != "issue":
-        return _page(known, given, made=made)
+        return _page(known, given, made=made, told=said)
     return _issue(known, given, wanted, made)
 
 

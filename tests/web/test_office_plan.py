@@ -8,10 +8,12 @@ import pytest
 from plan.conftest import all_plans, plan
 from planned import CHOICES, form_of, site, words
 
+from fieldapp.plan.catalogue import edition
+from fieldapp.plan.catalogue_seed import seed
 from fieldapp.plan.choices import check
 from fieldapp.plan.choices import read as read_choices
 from fieldapp.site import reissue
-from fieldapp.store import units
+from fieldapp.store import editions, facts, units
 from fieldapp.store.base import read, write
 from fieldapp.store.ids import sha256
 from fieldapp.web import plan_form
@@ -207,3 +209,29 @@ def test_a_unit_never_planned_gets_its_first_plan(planned):
     form = form_of(CHOICES) | looked(look)
     assert post(ruth, planned, form, unit="08", do="issue", because="First real plan").status_code == 303
     assert in_force(planned, "08")[1]["frame"] == {"width": 914, "height": 2045}
+
+
+def bring_in(yard, name, rows):
+    with yard.app.app_context(), write() as session:
+        editions.add(session, name, *edition(name, rows), facts.SITE_PERSON)
+
+
+def test_a_newer_edition_is_offered_only_where_the_plan_or_its_pick_list_takes_something_from_it(planned):
+    ruth, form = planned.client("ruth"), form_of(CHOICES)
+    before = (in_force(planned), issues(ruth, planned))
+    bring_in(planned, "discs", seed()["discs"][1:])
+    for do in ("look", "issue"):
+        page = words(post(ruth, planned, form, do=do))
+        assert "Nothing changed: catalogues of another edition are in force (discs 0 → 1)" in page
+        assert "Issue this plan" not in page
+    assert (in_force(planned), issues(ruth, planned)) == before
+    deeper = [row | {"depth": row["depth"] + 5} for row in seed()["profiles"]]
+    bring_in(planned, "profiles", deeper)
+    page = words(post(ruth, planned, form, do="look"))
+    assert "Nothing that you chose or that the crew sees changes" in page
+    assert "Issue this plan" in page
+    clearance, *others = seed()["defaults"]
+    bring_in(planned, "defaults", [clearance | {"value": 9.0}, *others])
+    page = words(post(ruth, planned, form, do="look"))
+    assert "Nothing that you chose" not in page
+    assert "Clearance, left" in page
