@@ -13,7 +13,7 @@ def title(known: Known, made: Built | None, faults: list[str], filled: bool = Fa
     if filled:
         return f"{known.label()}: filled in from the catalogue. Nothing is issued yet"
     if made is None:
-        return f"{known.label()}: the plan in force"
+        return f"{known.label()}: {'the plan in force' if known.unit.packet else 'no plan is issued yet'}"
     return f"{known.label()}: what the new plan would change. It is not issued yet"
 
 

@@ -70,7 +70,9 @@ def fill(given: Mapping[str, str], chosen: Mapping[str, str], under: InForce) ->
     made, faults = filled(plain, under)
     result = Filled(dict(given), [], [], [], [_beside(fault) for fault in faults])
     for pick in mine if not faults else ():
-        result.rows.append(f"{pick.say.lower()}, “{chosen[pick.name]}” ({pick.catalogue}, {_edition(pick, under)})")
+        row = under.row(pick.catalogue, chosen[pick.name])
+        assert row  # else it were a fault
+        result.rows.append(f"{pick.say.lower()}, “{row['id']}” ({pick.catalogue}, {_edition(pick, under)})")
         for path in pick.fills:
             _put(result, asked[path], plan_form.at(made, path))
     return result

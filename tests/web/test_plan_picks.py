@@ -121,7 +121,9 @@ def test_picking_and_looking_at_once_fills_in_first(planned):
 
 def test_a_seal_and_an_edge_trim(planned):
     bead = {**CHOICES, "head_seal": {"kind": "bead", "thickness": 5}}
-    form = sent(post(planned, form_of(bead, **{"from.head_seal": "fat bulb", "from.side_edges": "t-2"}, do="fill")))
+    answer = post(planned, form_of(bead, **{"from.head_seal": "fat bulb", "from.side_edges": "t-2"}, do="fill"))
+    assert "bulb seal at the head, “fat bulb” (seals, edition 1); edge trim at the sides, “T-2”" in words(answer)
+    form = sent(answer)
     wanted = {
         "head_seal.kind": "bulb",
         "head_seal.free_height": "15",
