@@ -31,6 +31,8 @@ def rows(ruth, yard):
     part = re.search(r'<h2 id="reality">.*?</table>', page, re.DOTALL)
     found = {}
     for line in re.findall(r"<tr><td class=\"line\">P\d+</td>(.*?)</tr>", part[0] if part else "", re.DOTALL):
+        assert re.findall(r'<small class="narrow">(.*?)</small>', line) == ["plan", "is", "off by"]  # no heads there
+        line = re.sub(r'<small class="narrow">.*?</small>', "", line)
         cells = [re.sub(r"<[^>]+>", "", cell).strip() for cell in re.findall(r"<td[^>]*>(.*?)</td>", line, re.DOTALL)]
         say = re.sub(r"&#39;", "'", cells[1])
         found[say] = [cell.replace("\u00a0", " ") for cell in cells[2:]]
