@@ -18,7 +18,7 @@ ALIKE = 1e-6        # deviations closer than this, of their size, are one
 
 
 class Found(NamedTuple):
-    """The fit of the edges that were kept, and the positions of those that were left out, rising."""
+    """The fit of the edges that were kept, and the positions of those that were left out, the worst first."""
 
     fit: Fit
     left_out: list[int]
@@ -29,18 +29,20 @@ def fitted(edges: Edges, prior: Prior, most: float) -> Found:
 
     An edge comes back once: if it is left out again the others that came back contradict it, and it stays out.
     """
-    kept, returned = list(range(len(edges.at))), set()
+    kept = list(range(len(edges.at)))
+    out: list[int] = []
+    returned: set[int] = set()
     near: list[Numbering] | None = None
     while True:
         among = edges.some(kept)
         found = numberings(among, prior, near)
         worst = _worst(among, found, prior, most) if len(kept) > 1 else None
-        out = [i for i in range(len(edges.at)) if i not in kept]
-        back = _predicted(edges, [i for i in out if i not in returned], found[0][1], most)
+        back = _predicted(edges, sorted(set(out) - returned), found[0][1], most)
         if worst is not None:
-            del kept[worst]
+            out.append(kept.pop(worst))
         elif back is not None:
             returned.add(back)
+            out.remove(back)
             kept = sorted([*kept, back])
         elif near is None:
             return Found(found[0][1], out)

@@ -164,8 +164,18 @@ def test_a_misread_edge_changes_nothing_else():
 def test_a_dented_flat_is_named():
     pushed = {(5, end, z): by for (end, z), by in {(0, 0): 14, (0, 2000): 17, (1, 0): 21, (1, 2000): 16}.items()}
     _, found = wall(np.random.default_rng(4), wrong=pushed)
-    assert [one["edge"] for one in found["misfits"]] == [20, 21, 22, 23]
+    assert sorted(one["edge"] for one in found["misfits"]) == [20, 21, 22, 23]
+    assert found["misfits"][0]["edge"] == 22  # the worst is named first: 21 mm
     assert {one["likely"] for one in found["misfits"]} == {"this flat is dented or pushed aside"}
+
+
+def test_the_worst_is_named_first():
+    """The page of the calculators: "left out and named, the worst first"."""
+    _, found = wall(np.random.default_rng(8), wrong={(2, 0, 0): 40, (6, 0, 0): 100, (5, 1, 0): 25.4})
+    assert [one["edge"] for one in found["misfits"]] == [24, 8, 22]
+    sizes = [float(line.split("is ")[1].split("\u00a0mm")[0]) for line in found["say"] if "left out" in line]
+    assert sizes == sorted(sizes, reverse=True)
+    assert sizes == pytest.approx([100, 40, 25.4], abs=4)
 
 
 def test_what_nothing_explains_is_null_and_still_named():
@@ -179,7 +189,7 @@ def test_one_that_the_rest_then_predict_comes_back():
     # two wild edges of one flat drag the third with them, which looks worst; once both are out it agrees again
     edges = made([0, 250, 500, 560, 570, 1000], 1.0, 0.0, 0.0)
     found = fitted(edges, PRIOR, MOST)
-    assert found.left_out == [3, 4]
+    assert found.left_out == [4, 3]  # the worst first
 
 
 def test_clean_walls_raise_few_alarms():
