@@ -126,7 +126,8 @@ DISCS = Kind("discs", "Discs", (
     SOURCE))
 DEFAULTS = Kind("defaults", "Defaults", (
     ID, Column("value", "number", "", 0, 20_000), Column("up to", "number", "", 0, 20_000, needed=False),
-    Column("unit"), Column("origin", "choice", choices=ORIGINS), SOURCE), (("value", "up to"),), (rows_stand,))
+    Column("unit"), Column("origin", "choice", choices=ORIGINS), SOURCE), (("value", "up to"),), (rows_stand,),
+    "Every row is needed: id and unit stay as they are, value, origin and source are yours.")
 CATALOGUES = {kind.name: kind for kind in (DOORS, PROFILES, RIVETS, SEALS, SEALANTS, DISCS, DEFAULTS)}
 
 

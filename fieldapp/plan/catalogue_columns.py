@@ -40,13 +40,17 @@ class Column:
 
 @dataclass(frozen=True)
 class Kind:
-    """A catalogue: what its page is called, its columns, and pairs (from, to) of them that must rise."""
+    """A catalogue: what its page is called, its columns, and pairs (from, to) of them that must rise.
+
+    `checks` look at all rows together; `note` is said to whoever brings in the next edition.
+    """
 
     name: str
     say: str
     columns: tuple[Column, ...]
     rising: tuple[tuple[str, str], ...] = ()
     checks: tuple[Callable[[list[tuple[int, Row]]], list[str]], ...] = field(default=())
+    note: str = "The whole catalogue is in the file: a row that it lacks is gone in the next edition."
 
 
 def fault(line: int, column: str, value: Any, right: str) -> str:

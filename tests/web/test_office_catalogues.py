@@ -174,3 +174,13 @@ def test_a_long_catalogue_shows_its_beginning_and_the_csv_has_it_all(ruth):
     gone = len(seed()["discs"])
     assert f"And {700 + gone} more rows that differ" in page
     assert ruth.get("/office/catalogues/discs/1.csv").get_data().count(b"\r\n") == 1001
+
+
+def test_whoever_brings_in_defaults_is_told_that_every_row_is_needed(ruth):
+    pages = [text(ruth.get(f"/office/catalogues/{name}")) for name in ("defaults", "discs")]
+    assert ["Every row is needed" in page for page in pages] == [True, False]
+    assert ["a row that it lacks is gone" in page for page in pages] == [False, True]
+    out = ruth.get("/office/catalogues/defaults/0.csv").get_data(as_text=True)
+    told = text(bring(ruth, out.replace("fire watch,60,", "fire watch,20,"), "/office/catalogues/defaults"))
+    assert "line 10, value: 20.0; right would be 30 to 600 min: 29 CFR 1910.252(a)(2)(iii)(B) asks half an hour at least." in told
+    assert len(kept(ruth, "defaults")) == 1
