@@ -187,7 +187,7 @@ class Lead:
         """A figure by the pad's keys, to half a millimetre as a tape is read, a tenth below 20."""
         text = f"{round(value * 2) / 2:g}" if abs(value) >= 20 else f"{round(value, 1):g}"
         keys = list(text.lstrip("-"))
-        sign = "-" if text.startswith("-") else "+"
+        sign = "-" if float(text) < 0 else "+"  # nothing at all has no direction
         if self.page.query_selector(f".pad [data-key='{sign}']") and float(text):
             keys.insert(0, sign)
         elif sign == "-":

@@ -152,6 +152,14 @@ def test_a_frame_of_which_nothing_is_read_is_read_not_looked_up(module_page):
     assert shown["action"] == {"say": "Read plumb_left", "go": "#unit/u/read/jamb/plumb_left", "does": False}
     shown = seen(module_page, "step", [jamb, square], {"step": "square"}, **made)
     assert shown["action"] == {"say": "Read the frame", "go": "#unit/u/frame/frame", "does": False}
+    cannot = {"id": "n1", "kind": "note", "step": "jamb", "person": "lena", "at": "2026-11-25T10:42:00+00:00",
+              "value": {"text": "Not read, plumb_left: The tool is not here"}}  # fmt: skip
+    shown = seen(module_page, "step", [jamb, square], {"step": "jamb"}, entries=[cannot], **made)
+    assert shown["action"]["say"] == "Read the frame", "no circle through what cannot be read"
+    out = {"is": "outside", "outside": ["plumb_left"], "values": {"plumb_left": ["r00"]}}
+    shown = seen(module_page, "step", [{**jamb, "now": out}, square], {"step": "jamb"},
+                 entries=readings({"plumb_left": 25}, ["plumb_left"]), **made)  # fmt: skip
+    assert shown["action"] == {"say": "See the answer", "go": "#unit/u/frame/frame", "does": False}, "not just past it"
 
 
 def test_what_need_not_be_read_says_so_beside_its_limit(module_page):
@@ -233,3 +241,19 @@ def test_a_concession_that_is_not_granted_leads_back_to_the_step_with_what_the_o
     assert shown["right"]["say"] == "Ask for a concession"
     again = {**ask, "id": "b3", "replaces": ["b1"]}
     assert seen(module_page, "unit", OUTSIDE, entries=[ask, no, again])["action"]["say"] == "Go on: pin"
+
+
+def test_a_frame_all_inside_can_be_read_again_when_the_leaf_catches(module_page):
+    """Nothing more is wanted of it, and what catches is in the frame: the new round starts with the diagonals."""
+    afresh = {"id": "r99", "kind": "round", "step": "square", "field": None, "round": None, "packet": "p", "count": 99,
+              "person": "lena", "at": "2026-11-25T11:00:00+00:00", "replaces": [], "sheet": "frame", "unit": "u",
+              "value": {"sheet": "frame", "after": []}}  # fmt: skip
+    one = {"id": "square", "now": {"is": "done"}, "fields": FIELDS, "answers": ANSWERS}
+    few = [{**reading, "value": {**reading["value"], "u": 100_000}} for reading in readings()]
+    for screen in ("readings", "frame"):
+        made = {"entries": [*few, afresh], "sheets": {"frame": SHEET}}
+        shown = seen(module_page, screen, [one], {"sheet": "frame"}, **made)
+        assert shown["action"]["say"] == "Read diagonal_bl_tr", shown["title"]
+        assert "/read/square/diagonal_bl_tr/frame" in shown["action"]["go"]
+    made = {"entries": few, "sheets": {"frame": SHEET}}
+    assert seen(module_page, "frame", [one], {"sheet": "frame"}, **made)["title"] == "Leave it alone.", "nothing wanted"

@@ -54,10 +54,12 @@ export function render(ctx) {
   const all = kinds(ctx, sheet, step);
   const read = all.filter((one) => one.now.length);
   const any = given.rounds.some((round) => round.readings.length);
-  const next = any ? answer.next?.of : DIAGONALS.find((kind) => all.some((one) => one.kind === kind)) ?? answer.next?.of;
-  const first = all.find((one) => one.kind === next);
+  // a round begun though nothing more was wanted (the leaf catches in a frame that is true) starts as the first did
+  const anew = !any || (!read.length && !answer.next);
+  const next = anew ? DIAGONALS.find((kind) => all.some((one) => one.kind === kind)) ?? answer.next?.of : answer.next?.of;
+  const first = all.find((one) => one.kind === next) ?? (anew ? all.find((one) => one.asked) : undefined);
   const order = [...(first ? [first] : []), ...all.filter((one) => one !== first && one.asked), ...all.filter((one) => one !== first && !one.asked)];
-  const why = (one) => (one !== first ? null : any ? answer.next.why : "");
+  const why = (one) => (one !== first ? null : anew ? "" : answer.next.why);
   const unit = `#unit/${ctx.unit.id}`;
   const usual = { say: say("back"), go: `${unit}/step/${step.id}` };
   const see = { say: say("see_frame"), go: `${unit}/frame/${name}` };

@@ -3,7 +3,7 @@ import { h, svg } from "../dom.js";
 import { cautions } from "../caution.js";
 import { fieldNodes, keepAnswer, rowTold } from "../field.js";
 import { doing, hasScreen, leftKey, naming, nextField, readHash, refusal, shut, shown, visit } from "../flow.js";
-import { barrier, feedOf, finished, goOn, hashOf, noPlan, notGranted, opens, placeOf, present, standing, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
+import { barrier, feeding, feedOf, finished, goOn, hashOf, noPlan, notGranted, opens, placeOf, present, standing, standingKind, stepOf, stepState, personName, timeOf } from "../look.js";
 import { answerRows, recorded } from "../step_answers.js";
 import { answerOf, openRound } from "../answers.js";
 import { say } from "../words.js";
@@ -37,6 +37,9 @@ function following(ctx, step) {
 }
 const before = (ctx, step) => ctx.packet.steps[ctx.packet.steps.indexOf(step) - 1] ?? null;
 
+// Whether it was said of a field that it cannot be read: then other readings have to do.
+const cannot = (ctx, step, field) => standingKind(ctx, "note", step.id).some((e) => e.value.text.startsWith(say("not_read_note", { say: field.say, why: "" })));
+
 // The sheet with corrections that has something to say about this step.
 function advice(ctx, step) {
   for (const { sheet, judged } of step.answers ?? []) {
@@ -47,10 +50,12 @@ function advice(ctx, step) {
     }
     const here = made.answer.judged.filter((j) => judged.includes(j.what));
     const own = step.fields.find((field) => feedOf(field, sheet));
-    if (judged.includes(feedOf(own, sheet)?.as) && !standing(ctx, step.id, own.id).length) return { read: own };
+    if (judged.includes(feedOf(own, sheet)?.as) && !standing(ctx, step.id, own.id).length && !cannot(ctx, step, own)) return { read: own };
     const unread = !made.given.rounds?.some((round) => round.readings.length);
     if (made.answer.corrections.length && here.some((j) => j.verdict !== "inside")) return { sheet, moves: made.answer.corrections.length };
     if (unread) return { sheet, words: "read_frame" };
+    // outside, and what moves it must be read first
+    if (here.some((j) => j.verdict === "outside") && made.answer.next && feeding(ctx, sheet, made.answer.next.of)) return { sheet, moves: 0 };
     if (stepState(ctx, step.id).is === "open") return { sheet, moves: 0 };
   }
   return null;
