@@ -63,7 +63,7 @@ KNOWN = (
     Known("square", "frame, square within", "mm", 0.1, 20),
     Known("plumb", "frame, plumb within", "mm", 0.1, 20),
     Known("twist", "frame, twist within", "mm", 0.1, 20),
-    Known("align", "frame, mid width within", "mm", 0.1, 20),
+    Known("align", "frame, width at mid height within", "mm", 0.1, 20),
     Known("lean", "frame, lean within", "mm", 0.1, 20),
     Known("rivet_diameter", "rivet's diameter", "mm", 1, 20),
     Known("rail", "rail that the tilt is read over, side and smooth wall", "mm", 200, 20_000),
