@@ -136,5 +136,6 @@ def act(unit: str) -> Response | tuple[str, int]:
     if fault:
         form = request.form
         tried = {"do": form["do"], "key": form.get("step") or form.get("of"), "because": form.get("because", "")}
-        return _record(known, fault, {**tried, "of": form.getlist("of")}), 422
+        again = {"of": form.getlist("of"), "lines": form.getlist("line"), "settle": form.get("settle", "")}
+        return _record(known, fault, {**tried, **again}), 422
     return redirect(f"/office/units/{known.unit.id}", 303)  # type: ignore[return-value]

@@ -15,6 +15,7 @@ from .sessions import person
 
 Form = Mapping[str, str]
 NO_REASON = "Say why; the crew reads this."
+MOST_LINES, LONGEST_LINE, LONGEST_SETTLE = 12, 120, 400  # with a reason of 2,000 characters within an entry's 4,000
 
 
 def _record(
@@ -35,9 +36,24 @@ def _review(word: str, needs_reason: bool) -> Callable[[Known, Form], str | None
             return NO_REASON
         if word == "accepted" and not may(known, person())["accept"]:
             return "This cannot be accepted as it stands: look at what is outside, open or changed."
+        if word == "returned":
+            because = _told_why(form, because)
         return _record(known, "review", {"of": signoff["id"], "is": word, "because": because or "accepted"})
 
     return verb
+
+
+def _told_why(form: Form, because: str) -> str:
+    """What the crew reads of a return: the lines that were ticked, why, and what would settle it."""
+    lines = "; ".join(line[:LONGEST_LINE] for line in _all(form, "line")[:MOST_LINES] if line.strip())
+    settle = form.get("settle", "").strip()[:LONGEST_SETTLE]
+    return (f"{lines}: " if lines else "") + because + (f" What would settle it: {settle}" if settle else "")
+
+
+def _all(form: Form, name: str) -> list[str]:
+    """Every value of a name, as of ticked boxes."""
+    given: Any = getattr(form, "getlist", lambda key: [form[key]] if key in form else [])(name)
+    return list(given)
 
 
 def _concession(known: Known, form: Form) -> str | None:
@@ -97,7 +113,7 @@ def _afresh(known: Known, form: Form) -> str | None:
 
 
 def _admit(known: Known, form: Form) -> str | None:
-    wanted: Any = getattr(form, "getlist", lambda name: [form.get(name)])("of")
+    wanted = _all(form, "of")
     because = form.get("because", "").strip()
     if not because:
         return NO_REASON

@@ -19,6 +19,7 @@ GROUPS = (
 ANSWERED = "F"
 _GROUP_OF = {
     "hold": "A",
+    "looks": "D",
     "concession": "A",
     "sign-off": "B",
     "stale": "C",
@@ -28,6 +29,7 @@ _GROUP_OF = {
 }
 _VERB = {
     "hold": "Answer",
+    "looks": "Answer",
     "concession": "Decide",
     "sign-off": "Review",
     "stale": "See change",
@@ -74,7 +76,7 @@ class Line:
 
 def _place(kind: str, name: str) -> str:
     """Where on the record it is answered; a sign-off is looked at from the top."""
-    place = f"hold-{name}" if kind == "hold" else _PLACE.get(kind)
+    place = f"hold-{name}" if kind in ("hold", "looks") else _PLACE.get(kind)
     return f"#{place}" if place else ""
 
 
@@ -82,7 +84,7 @@ def lines(known: Known) -> list[Line]:
     """The unit's lines, not yet numbered."""
     state = known.state or {}
     made = []
-    for word in state.get("waiting", []):
+    for word in _apart(state):
         kind, _, name = word.partition(":")
         mark, what, why, entry = _TOLD[kind](known, name)
         told = answered(known, word)
@@ -101,6 +103,18 @@ def lines(known: Known) -> list[Line]:
             )
         )
     return made
+
+
+def _apart(state: Json) -> list[str]:
+    """What waits, a line each. Second looks that are only stated hold up a crew that works. Signed work stands on no
+    crew's way: its line says how many they are, and once it is accepted one line stands for all of them.
+    """
+    words = list(state.get("waiting", []))
+    looks = [word for word in words if word.startswith("hold:")]
+    if state.get("is") in ("planned", "working", "returned") or not looks:
+        return words
+    rest = [word for word in words if word not in looks]
+    return rest if {"sign-off", "stale"} & set(rest) else [*rest, f"looks:{looks[0].partition(':')[2]}"]
 
 
 def open_ones(found: list[Line]) -> list[Line]:
@@ -147,6 +161,12 @@ def _hold(known: Known, step: str) -> tuple[str, str, str, Json | None]:
         f"stated: {second} looked; not confirmed by her own entry",
         entry,
     )
+
+
+def _looks(known: Known, step: str) -> tuple[str, str, str, Json | None]:
+    stated = [now["id"] for now in (known.state or {})["steps"] if now["hold"] == "stated"]
+    what = f"{sentence(things(len(stated), 'second look', 'second looks'))} only stated"
+    return "stated", what, ", ".join(_title(known, each) for each in stated), standing(known, "release", step)
 
 
 def _concession(known: Known, step: str) -> tuple[str, str, str, Json | None]:
@@ -216,6 +236,7 @@ def _quarantined(known: Known, _: str) -> tuple[str, str, str, Json | None]:
 
 _TOLD: dict[str, Any] = {
     "hold": _hold,
+    "looks": _looks,
     "concession": _concession,
     "sign-off": _signed,
     "stale": _stale,

@@ -103,6 +103,32 @@ def test_returning_needs_a_reason(yard, ruth):
     assert "gap again, in shadow" in text(record(ruth))
 
 
+def test_second_looks_of_signed_work_are_told_in_its_own_line(yard, ruth):
+    """A crew that has signed does not stand still for them; accepted, one line stands for all."""
+    signoff = signed(yard)
+    page = text(ruth.get("/office/"))
+    assert "Signed, complete" in page
+    assert "one second look only stated" in page
+    assert "Hold point:" not in page
+    assert "A crew is standing still" not in page
+    act(ruth, do="accept", of=signoff, because="")
+    assert "One second look only stated" in text(ruth.get("/office/"))
+
+
+def test_a_return_names_the_lines_that_were_ticked_and_what_would_settle_it(yard, ruth):
+    signoff = signed(yard)
+    page = record(ruth).get_data(as_text=True)
+    ticks = re.findall(r'<input type="checkbox" form="deciding" name="line" value="([^"]+)"', page)
+    assert ticks, "what is to be looked at first can be returned for"
+    line = html.unescape(ticks[0])
+    silent = act(ruth, do="return", of=signoff, because="", line=line, settle="read it twice").get_data(as_text=True)
+    assert f'value="{ticks[0]}" checked' in silent
+    assert 'value="read it twice"' in silent
+    assert act(ruth, do="return", of=signoff, because="in shadow", line=line, settle="read it twice").status_code == 303
+    assert f"{line}: in shadow What would settle it: read it twice" in text(record(ruth))
+    assert 'form="deciding"' not in record(ruth).get_data(as_text=True), "nothing to return any more"
+
+
 def test_nobody_accepts_her_own(yard, ruth):
     [gap, tick] = ruth.kept(read_gap(ruth), ruth.entry("tick", {"ticked": True}, step="stop", field="stays"))
     lena = yard.client("lena")
