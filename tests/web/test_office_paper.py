@@ -10,8 +10,10 @@ from desk import paper_pages, plain
 from fieldapp.web import office_paper, office_proof
 
 JOB, UNIT, CODE = "Saltmarsh stores", "03", "KWZ-55"
+# a heading of a column that a narrow window repeats in the cell is no part of the line
 LINES = """() => [...document.querySelectorAll('tr, .notice, li')].filter(row => row.querySelector('.line'))
-  .map(row => { const told = row.cloneNode(true); told.querySelectorAll('.on-screen, .hidden').forEach(e => e.remove());
+  .map(row => { const told = row.cloneNode(true);
+                told.querySelectorAll('.on-screen, .hidden, .narrow').forEach(e => e.remove());
                 return [row.querySelector('.line').textContent, told.textContent]; })"""
 CUT = """() => [...document.querySelectorAll('main tr, .notice')]
   .filter(row => getComputedStyle(row).breakInside !== 'avoid').length"""
