@@ -23,14 +23,19 @@ unit_works = Blueprint("unit_works", __name__)
 @door(unit_works, "/units/<unit>/work", who=EVERYBODY)
 def page(unit: str) -> str:
     """For the crew at the box, with a signal: what can be worked out for this unit, filled with what its plan knows."""
+    found, label = at_box(unit)
+    show = {"show": "in"} if request.args.get("show") == "in" else {}  # as the phone that opens it says lengths
+    works = [(CALCULATORS[name], address) for name, address in links(found, show)]
+    return render_template("work/unit.html", label=label, unit=unit, works=works)
+
+
+def at_box(unit: str) -> tuple[Unit, str]:
+    """(the unit, its job and number) where the person sees it; 404 where she does not."""
     with read() as session:
         found = units.seen(session, person(), unit)
         if found is None:
             stop(404, "not_found", "nothing here under that address, or not for you")
-        label = f"{found.job.name} / {found.number}"
-    show = {"show": "in"} if request.args.get("show") == "in" else {}  # as the phone that opens it says lengths
-    works = [(CALCULATORS[name], address) for name, address in links(found, show)]
-    return render_template("work/unit.html", label=label, unit=unit, works=works)
+        return found, f"{found.job.name} / {found.number}"
 
 
 def links(unit: Unit, more: dict[str, str] | None = None) -> list[tuple[str, str]]:
