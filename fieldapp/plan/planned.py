@@ -19,6 +19,7 @@ LENGTHS = {
     "strip": "Strip under the sill",
     "rail": "Rail that the tilt is read over",
 }
+HOLES = {"side": "each jamb", "per_flat": "each inner flat at the head", "head": "the head", "sill": "the sill"}
 TOLERANCES = ("square", "plumb", "twist", "align", "lean")
 
 
@@ -56,7 +57,7 @@ def _texts(chosen: Choices) -> list[tuple[str, str, str]]:
         return "not known" if kg is None else f"{kg:g} kg"
 
     low, high = chosen.seal_band
-    holes = ", ".join(f"{name} {count}" for name, count in sorted(chosen.holes.items()))
+    holes = ", ".join(f"{chosen.holes[name]:g} in {where}" for name, where in HOLES.items() if name in chosen.holes)
     bulb = chosen.seal == "bulb"
     return [
         ("compression", "Compression of the seal", f"{chosen.compression:g} %" if bulb else "none"),

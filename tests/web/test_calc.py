@@ -204,7 +204,7 @@ def test_a_page_may_be_asked_for_in_inches_with_its_example(anyone):
 def test_a_list_by_hand_offers_lines_and_more_of_them_are_had_without_working_it_out(anyone):
     page = anyone.get("/work/layout?opening.width=800").get_data(as_text=True)
     assert sum(name.endswith(".at") for name in fields(page)) == 6
-    assert page.index('class="unseen"') < page.index('name="more"'), "Enter in a field works it out"
+    assert page.index('class="hidden" tabindex="-1"') < page.index('name="more"'), "Enter in a field works it out"
     typed = fields(page) | {f"edges.{i}.at": str(100 * i) for i in range(6)} | {"more": "edges"}
     sent = by_page(anyone, "layout", typed)
     again = sent.get_data(as_text=True)
