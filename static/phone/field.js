@@ -95,10 +95,11 @@ function tickField(ctx, step, field) {
     entry && !entry.value.ticked && fieldVerdict(ctx, step, field) ? stateLine(fieldVerdict(ctx, step, field), timeOf(entry.at)) : null);
 }
 
-/** The rivet row that a step's sheet answers, where its choice stands: {row, say: [text]}; `row` null: not told yet. Null: no such choice. */
+/** The rivet row that a step's sheet answers, where its choice stands: {row, say: [text]}; `row` null: not told yet, or
+ *  so near another row that the stack is measured again. Null: no such choice. */
 export function rowTold(ctx, step, field) {
   const made = field.id === "row" && (step.answers ?? []).map((a) => answerOf(ctx, a.sheet)).find((one) => one?.sheet.rows);
-  return made ? { row: field.options.some(({ id }) => id === made.answer.row) ? made.answer.row : null, say: [made.answer.say ?? []].flat().filter((text) => typeof text === "string") } : null;
+  return made ? { row: !made.answer.pick?.measure_again && field.options.some(({ id }) => id === made.answer.row) ? made.answer.row : null, say: [made.answer.say ?? []].flat().filter((text) => typeof text === "string") } : null;
 }
 
 function choiceField(ctx, step, field) {

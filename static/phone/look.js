@@ -75,18 +75,21 @@ const touched = (ctx, step) => Object.keys(stepState(ctx, step.id).values).lengt
 /** A step that asks nothing that must be answered, judges nothing and was not touched: the state calls it done, nobody has. */
 export const untouched = (ctx, step) => step.fields.length > 0 && !step.hold && !step.answers?.length && !step.fields.some((field) => field.required) && !touched(ctx, step);
 
-/** The office's no to the concession asked for on a step, as its note; null while it has not answered, or was asked again since. */
+// A step that the office could let stand: a concession granted since, or what was put right, needs none.
+const unsettled = (ctx, step) => ["outside", "open"].includes(stepState(ctx, step.id).is);
+
+/** The office's no to the concession asked for on a step, as its note; null while it has not answered, was asked again
+ *  since or granted one after all, and where it was put right. */
 export function notGranted(ctx, step) {
-  const ask = standingKind(ctx, "ask", step.id).at(-1);
+  const ask = unsettled(ctx, step) ? standingKind(ctx, "ask", step.id).at(-1) : null;
   return ask ? standingKind(ctx, "note", step.id).findLast((e) => e.id > ask.id && e.person !== ask.person && e.value.text.startsWith("Not granted: ")) ?? null : null;
 }
 
 /** A step that waits for nothing more here: done or passed, or the office was asked for a concession and has not said no. One that may stay
  *  untouched is stopped at once, until the work is past it. */
 export function finished(ctx, step) {
-  const { is, hold } = stepState(ctx, step.id);
-  if (step.hold && !hold) return false;
-  if (is === "outside" || is === "open") return !step.hold && standingKind(ctx, "ask", step.id).length > 0 && !notGranted(ctx, step);
+  if (step.hold && !stepState(ctx, step.id).hold) return false;
+  if (unsettled(ctx, step)) return !step.hold && standingKind(ctx, "ask", step.id).length > 0 && !notGranted(ctx, step);
   return !untouched(ctx, step) || ctx.packet.steps.slice(ctx.packet.steps.indexOf(step) + 1).some((later) => later.signed !== false && touched(ctx, later));
 }
 

@@ -194,6 +194,29 @@ def test_another_row_than_the_one_answered_is_said_and_looked_at(module_page, be
     assert shown["gone"][-1] == "choice"
 
 
+def test_a_row_too_close_to_another_is_not_offered_before_the_stack_is_measured_again(module_page):
+    """3.1 mm lies 0.08 mm from the end of row 62: what is to be measured again has no row to be used yet."""
+    sheet = rivet_sheet()
+    inputs = {"stack.0.thickness": {"value": 1.5}, "stack.1.thickness": {"value": 1.6}}
+    found = answer(sheet, {"inputs": inputs})
+    assert (found["row"], found["pick"]["other_row"], found["pick"]["measure_again"]) == ("62", "64", True)
+    stack = [{"id": f"stack{i}", "type": "length", "say": f"Stack {i}", "required": True,
+              "feeds": [{"sheet": "rivet_sides", "as": f"stack.{i}.thickness"}]} for i in (0, 1)]  # fmt: skip
+    row = {"id": "row", "type": "choice", "say": "Row", "required": True,
+           "options": [{"id": one["name"], "say": f"Row {one['name']}"} for one in sheet["rows"]["rows"]]}  # fmt: skip
+    entries = [{"step": "sides", "round": None, "person": "lena", "at": "2026-11-25T10:42:00+00:00", "replaces": [],
+                "packet": "p", "unit": "u", "count": 1, "sheet": "rivet_sides", "id": f"e{i}", "kind": "reading",
+                "field": f"stack{i}", "value": {"text": f"{mm} mm", "nm": round(mm * 1e6)}}
+               for i, mm in enumerate((1.5, 1.6))]  # fmt: skip
+    steps = [{"id": "sides", "fields": [*stack, row], "answers": [{"sheet": "rivet_sides", "judged": []}],
+              "now": {"is": "open", "missing": ["row"], "values": {"stack0": ["e0"], "stack1": ["e1"]}}}]  # fmt: skip
+    for screen, at in (("step", {"step": "sides"}), ("sheet", {"sheet": "rivet_sides"})):
+        shown = seen(module_page, screen, steps, at, entries=entries, sheets={"rivet_sides": sheet})
+        assert "measure the stack again" in shown["main"]
+        assert "the answer" not in shown["main"]
+        assert not shown["action"]["say"].startswith("Use row"), screen
+
+
 def test_signing_stands_once_under_its_own_name(module_page):
     steps = [step("Keys and sheet", DONE, stage="Sign and hand over")]
     steps.append(step("Leaf", {"is": "open"}, stage="Sign and hand over"))

@@ -141,6 +141,17 @@ def test_past_a_step_that_waits_nobody_walks_again_through_what_is_done(module_p
     assert shown["action"] == {"say": "Next step", "go": "#unit/u/step/people", "does": False}, "looked through by hand"
     shown = seen(module_page, "step", steps[:3], {"step": "square"})
     assert shown["action"]["go"] == "#unit/u/sign"
+    # nor once the office is asked; where the step's own answer has still something to say, the way on stands beside it
+    ask = {"id": "a", "kind": "ask", "step": "square", "person": "lena", "at": "2026-11-25T10:42:00+00:00",
+           "value": {"because": "no room"}}  # fmt: skip
+    shown = seen(module_page, "step", steps, {"step": "square"}, entries=[ask])
+    assert shown["action"]["say"] == "Go on: stack"
+    out = {"is": "outside", "outside": ["plumb_left"], "values": {"plumb_left": ["r00"]}}
+    steps[0] = {"id": "square", "now": out, "fields": FIELDS, "answers": ANSWERS}
+    few = [*readings({"plumb_left": 25}, ["plumb_left"]), ask]
+    shown = seen(module_page, "step", steps, {"step": "square"}, entries=few, sheets={"frame": SHEET})
+    assert shown["action"]["go"] == "#unit/u/frame/frame"
+    assert "#unit/u/step/stack" in shown["links"]
 
 
 def test_a_frame_of_which_nothing_is_read_is_read_not_looked_up(module_page):
@@ -222,7 +233,9 @@ def test_a_concession_granted_is_said_before_the_fields_and_wherever_what_it_let
     assert page.index("steel packer 8 mm, bedded") < page.index("Strip, middle")
     assert "Recorded. The office lets it stand" in page
     assert "ask for a concession" not in page
-    assert "ask for a concession" in shown("step", "outside"), "a change after it: it holds no longer"
+    page = shown("step", "outside")
+    assert "ask for a concession" in page, "a change after it: it holds no longer"
+    assert page.index("steel packer 8 mm, bedded") > page.index("Strip, middle"), "a remark, not what is to be done"
     for screen in ("unit", "stage", "sign"):
         assert "strip, middle, by a concession" in shown(screen, "passed").lower(), screen
         assert "by a concession" not in shown(screen, "outside"), screen
@@ -239,6 +252,10 @@ def test_a_concession_that_is_not_granted_leads_back_to_the_step_with_what_the_o
     assert shown["main"].index("Not granted: dress it") < shown["main"].index("Is ok")
     assert shown["main"].count("dress it") == 1
     assert shown["right"]["say"] == "Ask for a concession"
+    for is_ in ("passed", "done"):  # the office thought better of it, or it was put right: the no is a remark of then
+        steps = [step("square", {"is": is_, "values": {"ok": ["e2"]}})]
+        shown = seen(module_page, "step", steps, {"step": "square"}, entries=[ask, no])
+        assert shown["main"].index("Not granted: dress it") > shown["main"].index("Is ok"), is_
     again = {**ask, "id": "b3", "replaces": ["b1"]}
     assert seen(module_page, "unit", OUTSIDE, entries=[ask, no, again])["action"]["say"] == "Go on: pin"
 

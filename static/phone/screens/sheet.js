@@ -49,7 +49,7 @@ function mainKey(ctx, made, home) {
   const back = { say: say("sheet_done"), go: `#unit/${ctx.unit.id}/step/${home.id}` };
   const missing = (answer.missing ?? []).map((name) => feeding(ctx, sheet.name, name, home)).find(Boolean);
   if (missing) return { say: say("needs_input", { say: missing.field.short ?? missing.field.say }), go: hasScreen(missing.field) ? readHash(ctx, missing.step, missing.field) : `#unit/${ctx.unit.id}/step/${missing.step.id}` };
-  const row = answer.row && rowField(ctx, sheet.name);
+  const row = answer.row && !answer.pick?.measure_again && rowField(ctx, sheet.name);
   if (!row || !row.field.options.some((o) => o.id === answer.row)) return back;
   return { say: say("use_row", { row: answer.row }), do: async () => { if (await keepAnswer(ctx, row.step, row.field, "choice", { chosen: answer.row }, answer.row)) ctx.go(`#unit/${ctx.unit.id}/step/${row.step.id}`); } };
 }

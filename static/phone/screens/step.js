@@ -13,27 +13,31 @@ const drawingsOf = (ctx, step) => ctx.drawings.filter((d) => (d.step === step.id
 // A container's number as it is painted: owner and category, serial, check digit.
 const boxSay = (box) => box?.replace(/^([A-Z]{4})(\d{6})(\d)$/, "$1 $2 $3");
 
+// The concessions granted on a step: those that let it pass, or, where it does not, those that hold no longer.
+const granted = (ctx, step, passed) => ((stepState(ctx, step.id).is === "passed") === passed ? ctx.entries.filter((e) => e.kind === "review" && e.value.is === "concession" && e.step === step.id) : [])
+  .map((e) => [say("conceded", { why: e.value.because }), e]);
+
 // What the office answered to an ask, a concession or no: it says what is to be done, so it stands before the fields.
 function answered(ctx, step) {
-  const yes = ctx.entries.filter((e) => e.kind === "review" && e.value.is === "concession" && e.step === step.id);
   const no = notGranted(ctx, step);
-  return [...yes.map((e) => [say("conceded", { why: e.value.because }), e]), ...(no ? [[no.value.text, no]] : [])]
+  return [...granted(ctx, step, true), ...(no ? [[no.value.text, no]] : [])]
     .map(([text, e]) => h("p", { class: "alert" }, h("b", null, text), ` ${by(ctx, e)}`));
 }
 
 // Notes and asks that stand on the step, newest first.
 function remarks(ctx, step) {
-  const asks = standingKind(ctx, "ask", step.id).map((e) => h("p", null, h("b", null, say("asked", { why: e.value.because })), ` ${by(ctx, e)}`));
+  const asks = [...granted(ctx, step, false), ...standingKind(ctx, "ask", step.id).map((e) => [say("asked", { why: e.value.because }), e])]
+    .map(([text, e]) => h("p", null, h("b", null, text), ` ${by(ctx, e)}`));
   const notes = standingKind(ctx, "note", step.id).filter((e) => !e.field && e !== notGranted(ctx, step)).map((e) => h("p", null, `${e.value.text} `, h("span", { class: "small" }, by(ctx, e))));
   return [...asks, ...notes.reverse()];
 }
 const by = (ctx, entry) => say("by_at", { who: personName(ctx, entry.person), time: timeOf(entry.at) });
 
-// The step after this one, or the next stage's first; null at the end. From the step that holds the work up, which waits
-// for the office or for another hand, to the next that is not finished: nobody walks again through what is done.
+// The step after this one, or the next stage's first; null at the end. From a step that holds the work up, or waits for
+// the office, to the next that is not finished: nobody walks again through what is done.
 function following(ctx, step) {
   const later = ctx.packet.steps.slice(ctx.packet.steps.indexOf(step) + 1);
-  return (present(ctx) === step ? later.find((one) => one.signed === false || !finished(ctx, one)) : later[0]) ?? null;
+  return (present(ctx) === step || stepState(ctx, step.id).is === "outside" ? later.find((one) => one.signed === false || !finished(ctx, one)) : later[0]) ?? null;
 }
 const before = (ctx, step) => ctx.packet.steps[ctx.packet.steps.indexOf(step) - 1] ?? null;
 
@@ -110,13 +114,14 @@ export async function render(ctx) {
   const st = stepState(ctx, step.id);
   const back = before(ctx, step);
   const main = action(ctx, step);
-  const ask = st.is === "outside" && step.concession !== false && (!standingKind(ctx, "ask", step.id).length || notGranted(ctx, step));
+  const may = st.is === "outside" && step.concession !== false;
+  const ask = may && (!standingKind(ctx, "ask", step.id).length || notGranted(ctx, step));
   const usual = back ? { say: say("step_before"), go: `${unit}/step/${back.id}` } : { say: say("all_steps"), go: `${unit}/stage/${step.stage}` };
   return {
     title: step.say, overline: say("step_of", placeOf(ctx, step)), rowA: boxSay(ctx.unit.box ?? ctx.packet.unit.box) ?? undefined,
     main: [cautions(step.cautions), answered(ctx, step), step.purpose ? h("p", null, step.purpose) : null, step.shown?.length ? h("ul", { class: "shown" }, step.shown.map((line) => h("li", null, line))) : null, drawingsOf(ctx, step),
       await Promise.all(shown(step).map((field) => fieldNodes(ctx, step, field))), recorded(ctx, step), answerRows(ctx, step),
-      remarks(ctx, step), ask && main.go !== onward(ctx, step).go ? h("a", { class: "key", id: "next-step", href: onward(ctx, step).go }, onward(ctx, step).say) : null, h("a", { class: "row linked", href: `${unit}/note/${step.id}` }, say("note"))],
+      remarks(ctx, step), may && main.go !== onward(ctx, step).go ? h("a", { class: "key", id: "next-step", href: onward(ctx, step).go }, onward(ctx, step).say) : null, h("a", { class: "row linked", href: `${unit}/note/${step.id}` }, say("note"))],
     left: leftKey(ctx, usual), right: ask ? { say: say("ask_concession"), go: `${unit}/ask/${step.id}`, class: "wide" } : { say: say("all_stages"), go: unit },
     action: main, shut,
     alert: ctx.fresh ? `${say("new_plan", { time: timeOf(ctx.fresh.since), changed: ctx.fresh.changed.join("; ") })} ${say("take_after")}` : undefined,
