@@ -75,13 +75,13 @@ const touched = (ctx, step) => Object.keys(stepState(ctx, step.id).values).lengt
 /** A step that asks nothing that must be answered, judges nothing and was not touched: the state calls it done, nobody has. */
 export const untouched = (ctx, step) => step.fields.length > 0 && !step.hold && !step.answers?.length && !step.fields.some((field) => field.required) && !touched(ctx, step);
 
-// A step that the office could let stand: a concession granted since, or what was put right, needs none.
-const unsettled = (ctx, step) => ["outside", "open"].includes(stepState(ctx, step.id).is);
+// Whether a concession is still wanting on a step: one that passed or was put right needs none.
+const wantsOne = (ctx, step) => ["outside", "open"].includes(stepState(ctx, step.id).is);
 
 /** The office's no to the concession asked for on a step, as its note; null while it has not answered, was asked again
  *  since or granted one after all, and where it was put right. */
 export function notGranted(ctx, step) {
-  const ask = unsettled(ctx, step) ? standingKind(ctx, "ask", step.id).at(-1) : null;
+  const ask = wantsOne(ctx, step) ? standingKind(ctx, "ask", step.id).at(-1) : null;
   return ask ? standingKind(ctx, "note", step.id).findLast((e) => e.id > ask.id && e.person !== ask.person && e.value.text.startsWith("Not granted: ")) ?? null : null;
 }
 
@@ -89,7 +89,7 @@ export function notGranted(ctx, step) {
  *  untouched is stopped at once, until the work is past it. */
 export function finished(ctx, step) {
   if (step.hold && !stepState(ctx, step.id).hold) return false;
-  if (unsettled(ctx, step)) return !step.hold && standingKind(ctx, "ask", step.id).length > 0 && !notGranted(ctx, step);
+  if (wantsOne(ctx, step)) return !step.hold && standingKind(ctx, "ask", step.id).length > 0 && !notGranted(ctx, step);
   return !untouched(ctx, step) || ctx.packet.steps.slice(ctx.packet.steps.indexOf(step) + 1).some((later) => later.signed !== false && touched(ctx, later));
 }
 
