@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from fieldapp.plan.catalogue_columns import Row
 from fieldapp.plan.choices import Choices
 from fieldapp.plan.dimensions import opening_size, seal_height
 from fieldapp.plan.in_force import InForce, seeded
@@ -52,9 +53,12 @@ def _profile(chosen: Choices, under: InForce) -> Json:
 
 def _rows(diameter: float, under: InForce) -> Json:
     """Rows and hole of the rivet by the plan's edition, unless they are the usual ones."""
-    rows = [row for row in under.rows["rivets"] if row["diameter"] == diameter]
-    if rows == [row for row in seeded().rows["rivets"] if row["diameter"] == diameter]:
-        return {}
+    rows, usual = ([row for row in each.rows["rivets"] if row["diameter"] == diameter] for each in (under, seeded()))
+    return {} if rows == usual else rivet_of(rows)
+
+
+def rivet_of(rows: list[Row]) -> Json:
+    """A rivet's rows, all of one diameter, as the calculators take them: their grips, and the hole."""
     grips = [{"name": row["id"], "grip_from": row["grip from"], "grip_to": row["grip to"]} for row in rows]
     return {"rows": grips, "hole": {"from": rows[0]["hole from"], "to": rows[0]["hole to"]}}
 

@@ -36,13 +36,10 @@ def made_under(session: Session, packet: Json | None, now: InForce) -> InForce:
     return InForce.of({**now.rows, **rows}, {**now.numbers, **numbers}, {**now.hashes, **hashes}) if rows else now
 
 
-def defaults_now() -> dict[str, Json]:
-    """{name of defaults.toml: {"value", "origin", "source"}} as a plan made now takes them: the shop's newest edition.
-
-    `origin` M maker's sheet, F published, D practice or our own, L local rule. Needs an app context.
-    """
+def now() -> InForce:
+    """`in_force` where no session is open: what a plan made now goes by. Needs an app context."""
     with read() as session:
-        return in_force(session).defaults
+        return in_force(session)
 
 
 def keep_seeds(session: Session, at_ms: int | None = None) -> None:

@@ -125,11 +125,11 @@ def by_hand(name: str) -> str | tuple[str, int]:
     except LineError as fault:
         return _page(made, {}, None, {"line": [str(fault)]}, form["json"]), 400
     gave = calc_shop.given(form.get("editions", ""))
-    if more := form.get("more"):
-        return _page(made, line, None, {}, more=more, gave=gave)
-    if "fill" in form:
-        line, new = calc_shop.put(name, line, form)
-        return _page(made, line, None, {}, put=True, gave=tuple((dict(gave) | dict(new)).items()))
+    line, new = calc_shop.put(name, line, form)  # by whatever button: a row that was picked is not passed over
+    gave = tuple((dict(gave) | dict(new)).items())
+    put = bool(new) or "fill" in form
+    if put or "more" in form:  # what was filled in is seen before anything is worked out by it
+        return _page(made, line, None, {}, more=form.get("more", ""), put=put, gave=gave)
     answer, problems = made.answer(line)
     shown = _page(made, line, answer, problems, gave=gave)
     return (shown, 422) if problems else shown

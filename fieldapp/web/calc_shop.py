@@ -5,9 +5,7 @@ from collections.abc import Iterable, Mapping
 from flask import g
 
 from ..plan.catalogue import CATALOGUES
-from ..plan.in_force import InForce
-from ..site.editions import in_force
-from ..store.base import read
+from ..site import editions
 from ..work import shop_rows
 from ..work.shop_rows import Json, Offer
 
@@ -17,18 +15,21 @@ Gave = tuple[tuple[str, int], ...]
 
 def offered(calculator: str) -> list[Offer]:
     """The rows in force, for whoever is signed in: makers' figures are the shop's own business."""
-    under = _under() if calculator in shop_rows.OFFERED and g.visitor and not g.visitor.revoked else None
-    return shop_rows.offers(calculator, under) if under else []
+    return shop_rows.offers(calculator, editions.now()) if _may(calculator) else []
 
 
 def put(calculator: str, data: Json, form: Mapping[str, str]) -> tuple[Json, Gave]:
     """(the input with the figures of the rows picked in the form, which catalogues of which editions gave them)."""
-    if not offered(calculator):
+    picked = {key.removeprefix(PICK): value for key, value in form.items() if key.startswith(PICK) and value}
+    if not picked or not _may(calculator):
         return data, ()
-    under = _under()
-    picked = {key.removeprefix(PICK): value for key, value in form.items() if key.startswith(PICK)}
+    under = editions.now()
     made, gave = shop_rows.filled(calculator, data, picked, under)
     return made, tuple((name, under.numbers[name]) for name in gave)
+
+
+def _may(calculator: str) -> bool:
+    return bool(calculator in shop_rows.OFFERED and g.visitor and not g.visitor.revoked)
 
 
 def written(gave: Iterable[tuple[str, int]]) -> str:
@@ -49,8 +50,3 @@ def given(text: str) -> Gave:
 def told(gave: Gave) -> str:
     """`wall profiles edition 2, rivets edition 0`."""
     return ", ".join(f"{CATALOGUES[name].say.lower()} edition {number}" for name, number in gave)
-
-
-def _under() -> InForce:
-    with read() as session:
-        return in_force(session)

@@ -8,12 +8,9 @@ from werkzeug.wrappers import Response
 
 from ..plan.change import changes
 from ..plan.effect import effect
-from ..plan.in_force import InForce
 from ..plan.packet import Built
-from ..site import reissue
-from ..site.editions import in_force
+from ..site import editions, reissue
 from ..store import units
-from ..store.base import read
 from . import office_paper, office_unit, plan_form, plan_form_picks
 from .doors import door
 from .office import PLANNERS, pages
@@ -50,7 +47,7 @@ def change(unit: str) -> str | tuple[str, int] | Response:
     given = plan_form.typed(request.form)
     if answer := _from_catalogue(known, given):
         return answer
-    wanted = plan_form.choices(_kept(known), given, _under())
+    wanted = plan_form.choices(_kept(known), given, editions.now())
     if faults := reissue.faults(wanted):
         return _page(known, given, faults=faults), 422
     made = reissue.built(known.unit.id, wanted)
@@ -72,15 +69,10 @@ def _from_catalogue(known: Known, given: dict[str, str]) -> str | tuple[str, int
     chosen = plan_form_picks.picked(form)
     if not chosen:
         return (_page(known, given, fault=NONE_PICKED), 422) if do == "fill" else None
-    filled = plan_form_picks.fill(given, chosen, _under())
+    filled = plan_form_picks.fill(given, chosen, editions.now())
     if filled.faults:
         return _page(known, given, faults=filled.faults, chosen=chosen), 422
     return _page(known, filled.texts, filled=filled)
-
-
-def _under() -> InForce:
-    with read() as session:
-        return in_force(session)
 
 
 def _issue(known: Known, given: dict[str, str], wanted: Json, made: Built) -> Response | tuple[str, int]:
@@ -123,7 +115,7 @@ def _page(
 
     chosen: rows that could not be filled in; filled: what came of rows that were.
     """
-    under = _under()
+    under = editions.now()
     picks, left = plan_form_picks.shown(chosen or {}, faults or [], under)
     groups, left = plan_form.shown(given, left, under)
     return render_template(

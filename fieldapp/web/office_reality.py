@@ -32,10 +32,8 @@ def page(known: Known) -> Json:
 
 
 def _room(found: Json) -> list[str]:
-    """What is left around the frame; the first of the sentences names it."""
-    told = room_says(found["rack"], found["square_room"], "mm")
-    return [f"The frame{text.removeprefix('It')}" if text.startswith("It ") and not at else text
-            for at, text in enumerate(told)]
+    """What is left around the frame."""
+    return room_says(found["rack"], found["square_room"], "mm")
 
 
 def _opening(known: Known) -> Json | None:

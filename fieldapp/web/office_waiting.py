@@ -82,9 +82,8 @@ def _place(kind: str, name: str) -> str:
 
 def lines(known: Known) -> list[Line]:
     """The unit's lines, not yet numbered."""
-    state = known.state or {}
     made = []
-    for word in _apart(state):
+    for word in _apart(known):
         kind, _, name = word.partition(":")
         mark, what, why, entry = _TOLD[kind](known, name)
         told = answered(known, word)
@@ -105,16 +104,27 @@ def lines(known: Known) -> list[Line]:
     return made
 
 
-def _apart(state: Json) -> list[str]:
+def _apart(known: Known) -> list[str]:
     """What waits, a line each. Second looks that are only stated hold up a crew that works. Signed work stands on no
-    crew's way: its line says how many they are, and once it is accepted one line stands for all of them.
+    crew's way: its line says how many they are, and once it is accepted one line stands for all that have no answer.
     """
+    state = known.state or {}
     words = list(state.get("waiting", []))
     looks = [word for word in words if word.startswith("hold:")]
     if state.get("is") in ("planned", "working", "returned") or not looks:
         return words
     rest = [word for word in words if word not in looks]
-    return rest if {"sign-off", "stale"} & set(rest) else [*rest, f"looks:{looks[0].partition(':')[2]}"]
+    if {"sign-off", "stale"} & set(rest):
+        return rest
+    left = _left(known)
+    told = [word for word in looks if word.partition(":")[2] not in left]
+    return [*rest, *told, *(f"looks:{step}" for step in left[:1])]
+
+
+def _left(known: Known) -> list[str]:
+    """The steps whose second look is only stated, and has no answer yet."""
+    steps = (known.state or {})["steps"]
+    return [now["id"] for now in steps if now["hold"] == "stated" and not answered(known, f"hold:{now['id']}")]
 
 
 def open_ones(found: list[Line]) -> list[Line]:
@@ -164,7 +174,7 @@ def _hold(known: Known, step: str) -> tuple[str, str, str, Json | None]:
 
 
 def _looks(known: Known, step: str) -> tuple[str, str, str, Json | None]:
-    stated = [now["id"] for now in (known.state or {})["steps"] if now["hold"] == "stated"]
+    stated = _left(known)
     what = f"{sentence(things(len(stated), 'second look', 'second looks'))} only stated"
     return "stated", what, ", ".join(_title(known, each) for each in stated), standing(known, "release", step)
 

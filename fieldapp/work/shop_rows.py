@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from fieldapp.plan.asked import SIDES, rivet_of
 from fieldapp.plan.catalogue import CATALOGUES
 from fieldapp.plan.catalogue_columns import Row
 from fieldapp.plan.choices import KIT_OF_WALL
@@ -68,7 +69,7 @@ def _figures(calculator: str, name: str, id_: str, data: Json, under: InForce) -
     row = under.row(name, id_)
     assert row is not None
     if name == "profiles":
-        return {"wall": row["wall"], "profile": {side: row[side] for side in ("outer", "slope", "inner", "depth")}}
+        return {"wall": row["wall"], "profile": {side: row[side] for side in SIDES}}
     if name == "doors":
         return _frame(row) if calculator == "frame" else _door(row, data)
     if name == "seals":
@@ -78,8 +79,7 @@ def _figures(calculator: str, name: str, id_: str, data: Json, under: InForce) -
 
 def _rivet(diameter: float, under: InForce) -> Json:
     rows = [row for row in under.rows["rivets"] if row["diameter"] == diameter]
-    grips = [{"name": row["id"], "grip_from": row["grip from"], "grip_to": row["grip to"]} for row in rows]
-    return {"diameter": diameter, "hole": {"from": rows[0]["hole from"], "to": rows[0]["hole to"]}, "rows": grips}
+    return {"diameter": diameter, **rivet_of(rows)}
 
 
 def _frame(row: Row) -> Json:

@@ -206,7 +206,7 @@ def test_a_default_of_the_shops_holds_for_new_plans_and_an_old_one_keeps_the_one
     clearance, *others = seed()["defaults"]
     bring_in(site, defaults=[clearance | {"value": 8.0, "origin": "maker's sheet", "source": "sheet 3"}, *others])
     with opening.open_store(settings.load(site)).app_context():
-        assert kept.defaults_now()["clearance"] == {"value": 8, "origin": "M", "source": "sheet 3"}
+        assert kept.now().defaults["clearance"] == {"value": 8, "origin": "M", "source": "sheet 3"}
         with read() as session:
             person = next(one for one in people.everybody(session) if one.crew_id is None)
             [unit] = units.all_visible(session, person)

@@ -113,6 +113,10 @@ def test_second_looks_of_signed_work_are_told_in_its_own_line(yard, ruth):
     assert "A crew is standing still" not in page
     act(ruth, do="accept", of=signoff, because="")
     assert "One second look only stated" in text(ruth.get("/office/"))
+    assert act(ruth, do="refuse", step="stop", because="feet first").status_code == 303
+    said_no = text(ruth.get("/office/"))
+    assert "only stated" not in said_no
+    assert "Look again: feet first" in said_no
 
 
 def test_a_return_names_the_lines_that_were_ticked_and_what_would_settle_it(yard, ruth):

@@ -144,6 +144,11 @@ def test_by_hand_the_shops_rows_fill_the_fields_for_whoever_is_signed_in(yard):
     assert "Figures filled in by seals edition 1" in filled
     assert 'id="answer"' not in filled
     # seal, contract.md: 100 (15 - 9.5) / 15 = 36.7 %
+    for button in ({}, {"more": "gaps"}):  # Enter, "Work it out", "More lines": the pick is not passed over
+        picked = {key: text for key, text in form.items() if key != "fill"} | button
+        other = lena.send("POST", "/work/seal", data=picked).get_data(as_text=True)
+        assert (typed(other)["free_height"], 'id="answer"' in other) == ("15", False)
+        assert "Figures filled in by seals edition 1" in other
     answered = lena.send("POST", "/work/seal", data={**typed(filled), "editions": "seals.1"}).get_data(as_text=True)
     assert "Figures filled in by seals edition 1, unless typed over." in answered
     assert "36.7" in answered
